@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    root: new URL('..', import.meta.url).pathname,
+    include: ['tests/**/*.test.ts'],
+    exclude: ['dist/**', 'node_modules/**'],
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+    pool: 'forks',
+    maxWorkers: 2,
+  },
+});
