@@ -1,0 +1,89 @@
+import type { ContactEvent, Matter, MessageKind } from './events.js';
+
+export type MessageOut = {
+  id: string;
+  kind: MessageKind;
+  about: Matter[];
+  text: string | null;
+  intendedAt: number;
+  attempts: number;
+  status: 'intended' | 'sent' | 'failed' | 'dropped';
+  sentAt: number | null;
+  chatMessage: number | null;
+  perhapsRepeated: boolean;
+  why: string | null;
+};
+
+export type ContactState = {
+  messages: Readonly<Record<string, MessageOut>>;
+  /** When each due step was last put into a message to this person, by due id. */
+  spokenOf: Readonly<Record<string, number>>;
+  /** The last local day that had its message, by kind. */
+  lastDay: Partial<Record<MessageKind, string>>;
+  received: readonly { text: string; about: Matter[]; at: number }[];
+};
+
+export const NEW_CONTACT: ContactState = { messages: {}, spokenOf: {}, lastDay: {}, received: [] };
+
+export type RecordedContactEvent = ContactEvent & { at: number };
+
+/** One person's messages after one more event. */
+export function evolveContact(state: ContactState, event: RecordedContactEvent): ContactState {
+  switch (event.type) {
+    case 'message-intended':
+      return intend(state, event.data, event.at);
+    case 'message-attempted':
+      return withMessage(state, event.data.id, (message) => ({ attempts: message.attempts + 1 }));
+    case 'message-sent':
+      return withMessage(state, event.data.id, () => ({
+        status: 'sent',
+        sentAt: event.at,
+        chatMessage: event.data.chatMessage,
+        perhapsRepeated: event.data.perhapsRepeated,
+        about: event.data.about,
+      }));
+    case 'message-failed':
+      return withMessage(state, event.data.id, () => ({ status: 'failed', why: event.data.why }));
+    case 'message-dropped':
+      return withMessage(state, event.data.id, () => ({ status: 'dropped', why: event.data.why }));
+    case 'message-received':
+      return { ...state, received: [...state.received, { ...event.data, at: event.at }] };
+    case 'day-passed':
+      return { ...state, lastDay: { ...state.lastDay, [event.data.kind]: event.data.day } };
+  }
+}
+
+type Intended = Extract<ContactEvent, { type: 'message-intended' }>['data'];
+
+function intend(state: ContactState, { id, kind, about, day, text }: Intended, at: number): ContactState {
+  const message: MessageOut = {
+    id,
+    kind,
+    about,
+    text,
+    intendedAt: at,
+    attempts: 0,
+    status: 'intended',
+    sentAt: null,
+    chatMessage: null,
+    perhapsRepeated: false,
+    why: null,
+  };
+  const dues = about.flatMap((matter) => (matter.due === null ? [] : [[matter.due, at] as const]));
+  return {
+    ...state,
+    messages: { ...state.messages, [id]: message },
+    spokenOf: { ...state.spokenOf, ...Object.fromEntries(dues) },
+    lastDay: day === null ? state.lastDay : { ...state.lastDay, [kind]: day },
+  };
+}
+
+function withMessage(
+  state: ContactState,
+  id: string,
+  change: (message: MessageOut) => Partial<MessageOut>,
+): ContactState {
+  const message = state.messages[id];
+  if (!message) return state;
+  return { ...state, messages: { ...state.messages, [id]: { ...message, ...change(message) } } };
+}

@@ -1,0 +1,20 @@
+import type { Due, DueContext } from './due/due.js';
+import { lineDues } from './due/lines.js';
+import { ownerDues } from './due/owner.js';
+import { wantedDues } from './due/shop.js';
+import type { JobState } from './state.js';
+
+export type { Due, DueContext } from './due/due.js';
+
+/** All that should be said about a job, past instants and coming ones, and has not been; earliest first. */
+export function due(state: JobState, context: DueContext): Due[] {
+  if (state.status === 'none') return [];
+  const dues = [...lineDues(state, context), ...ownerDues(state, context)];
+  const wanted = state.status === 'open' ? wantedDues(state, context) : [];
+  return [...dues, ...wanted].sort((a, b) => a.at - b.at);
+}
+
+/** When the job is next due, ms, or null when nothing is to come. */
+export function nextDueAt(state: JobState, context: DueContext): number | null {
+  return due(state, context)[0]?.at ?? null;
+}

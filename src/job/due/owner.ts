@@ -1,0 +1,67 @@
+import { DateTime } from 'luxon';
+import { addWorkingDays, dateAt, startOfWork } from '../../plan/calendar.js';
+import type { Policy } from '../../shop/policy.js';
+import type { JobState } from '../state.js';
+import type { Due, DueContext } from './due.js';
+
+/** What the owner should be told: notices let go, answers asked for, and, after a silence, that nothing is forgotten. */
+export function ownerDues(state: JobState, context: DueContext): Due[] {
+  const { owner } = state;
+  if (owner === null || !context.isLinked(owner)) return [];
+  return [...noticeDues(state, owner, context), ...askedDues(state, owner, context), ...silenceDues(state, owner, context)].filter(
+    (due) => context.spokenOf(due.id) === null,
+  );
+}
+
+function noticeDues(state: JobState, owner: string, { job, policy }: DueContext): Due[] {
+  const ready = policy.owner.noticesGoByThemselves ? ['drafted', 'released'] : ['released'];
+  return state.notices
+    .filter((notice) => ready.includes(notice.status))
+    .map((notice) => ({
+      id: `${job}~${notice.id}`,
+      at: nextOwnerHour(policy, notice.draftedAt),
+      kind: 'notice',
+      owner,
+      notice: notice.id,
+    }));
+}
+
+function askedDues(state: JobState, owner: string, { job, policy }: DueContext): Due[] {
+  const asked = Object.values(state.items).flatMap((item) =>
+    item.agreement.status === 'asked' ? [item.agreement.at] : [],
+  );
+  return [...new Set(asked)].map((at) => ({
+    id: `${job}~asked~${at}`,
+    at: nextOwnerHour(policy, at),
+    kind: 'yes-asked',
+    owner,
+  }));
+}
+
+function silenceDues(state: JobState, owner: string, context: DueContext): Due[] {
+  if (state.status !== 'open' || state.notices.some((notice) => notice.status === 'drafted')) return [];
+  const { shopCalendar: calendar, policy, job } = context;
+  const heardAt = Math.max(context.ownerHeardAt(owner) ?? 0, state.openedAt, state.notices.at(-1)?.draftedAt ?? 0);
+  const on = addWorkingDays(calendar, dateAt(calendar, heardAt), policy.owner.noticeAfterSilence);
+  return [
+    {
+      id: `${job}~silence~${heardAt}`,
+      at: nextOwnerHour(policy, startOfWork(calendar, on)),
+      kind: 'silence',
+      owner,
+    },
+  ];
+}
+
+/** The same instant if owners may be written to then, else when they next may be. */
+export function nextOwnerHour(policy: Policy, at: number): number {
+  const { from, to, days } = policy.owner.quiet;
+  const local = DateTime.fromMillis(at, { zone: policy.zone });
+  const clock = local.toFormat('HH:mm');
+  const [hour, minute] = to.split(':').map(Number);
+  const morning = (day: DateTime): DateTime => day.set({ hour: hour ?? 8, minute: minute ?? 0, second: 0, millisecond: 0 });
+  const late = clock >= from;
+  let next = clock < to ? morning(local) : late ? morning(local.plus({ days: 1 })) : local;
+  for (let tried = 0; tried < 7 && days.includes(next.weekday); tried += 1) next = morning(next.plus({ days: 1 }));
+  return next.toMillis();
+}
