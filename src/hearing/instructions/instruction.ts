@@ -2,12 +2,26 @@ import type { Gate, Place, Process } from '../../trade/terms.js';
 
 /** Something the mechanic asks Benchhand to do, as against something seen, done or asked about a part. */
 export type Instruction =
-  | { kind: 'open-job'; title: string; template: 'single' | 'twin' | null; owner: string | null; about: string; passed: Gate[] }
+  | {
+      kind: 'open-job';
+      title: string;
+      template: 'single' | 'twin' | null;
+      owner: string | null;
+      about: string;
+      passed: Gate[];
+    }
   | { kind: 'put-on-bench'; machine: string }
   | { kind: 'work-done'; item: number | null; part: string | null; place: Place[] }
   | { kind: 'pass-gate'; gate: Gate }
   | { kind: 'undo' }
-  | { kind: 'add-person'; role: 'owner' | 'supplier' | 'mechanic'; name: string; processes: Process[]; phone: string | null; machine: string | null }
+  | {
+      kind: 'add-person';
+      role: 'owner' | 'supplier' | 'mechanic';
+      name: string;
+      processes: Process[];
+      phone: string | null;
+      machine: string | null;
+    }
   | { kind: 'invite'; name: string }
   | { kind: 'ask-owner'; items: number[] }
   | { kind: 'want-by'; gate: Gate | null; date: string }
