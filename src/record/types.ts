@@ -1,5 +1,3 @@
-import type { Readable } from 'node:stream';
-
 /** A stream of events: the shop's own, one for each job, one for each supplier or owner. */
 export type StreamId = 'shop' | `job-${string}` | `contact-${string}`;
 
@@ -151,7 +149,7 @@ export type FilePut =
 
 export type Files = {
   put(
-    content: Uint8Array | Readable,
+    content: Uint8Array | AsyncIterable<Uint8Array>,
     options: { mime?: string; name?: string; limitBytes: number },
   ): Promise<FilePut>;
   /** Where the file lies. Throws on a string that is no hash. */
@@ -165,7 +163,10 @@ export type Files = {
 export type ShopRecord = {
   shop: string;
   append(append: Append): Promise<Appended>;
+  /** Events after a version, oldest first, and the words of the whole stream. */
   load(stream: StreamId, afterVersion?: number): Promise<Loaded>;
+  /** As `load`, without the words. A version below `afterVersion` says that the stream was replaced. */
+  events(stream: StreamId, afterVersion?: number): Promise<Omit<Loaded, 'texts'>>;
   texts(stream: StreamId): Promise<ReadonlyMap<string, string>>;
   putText(stream: StreamId, id: string, text: string): Promise<void>;
   forgetTexts(stream: StreamId, ids: readonly string[]): Promise<void>;

@@ -1,0 +1,50 @@
+import type { Redis } from 'ioredis';
+import { decodeEvent } from './append.js';
+import type { Keys } from './keys.js';
+import { assertStreamId } from './keys.js';
+import type { NewEvent, ShopRecord, StreamId } from './types.js';
+
+type StreamReads = Pick<ShopRecord, 'load' | 'events' | 'texts' | 'putText' | 'forgetTexts' | 'streams'>;
+type Entry = [string, string[]];
+
+/** The streams' read side, and the words kept beside them. Older events are brought up to date by `upcast`. */
+export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) => NewEvent): StreamReads {
+  // Reading from `afterVersion` itself tells a stream that stands still from one that was replaced by a shorter one.
+  const events: StreamReads['events'] = async (stream, afterVersion = 0) => {
+    assertStreamId(stream);
+    const from = Math.max(afterVersion, 1);
+    const entries = (await redis.xrange(keys.events(stream), `${from}-0`, '+')) as Entry[];
+    const found = entries.map((entry) => decodeEvent(stream, entry, upcast));
+    const version = found.at(-1)?.version ?? (await lastVersion(redis, keys.events(stream)));
+    return { version, events: found.filter((event) => event.version > afterVersion) };
+  };
+
+  const texts: StreamReads['texts'] = async (stream) => {
+    assertStreamId(stream);
+    return new Map(Object.entries(await redis.hgetall(keys.texts(stream))));
+  };
+
+  return {
+    events,
+    texts,
+    load: async (stream, afterVersion = 0) => {
+      // Events first: an append writes both at once, so words read afterwards cannot be missing.
+      const loaded = await events(stream, afterVersion);
+      return { ...loaded, texts: await texts(stream) };
+    },
+    putText: async (stream, id, text) => {
+      assertStreamId(stream);
+      await redis.hset(keys.texts(stream), id, text);
+    },
+    forgetTexts: async (stream, ids) => {
+      assertStreamId(stream);
+      if (ids.length > 0) await redis.hdel(keys.texts(stream), ...ids);
+    },
+    streams: async () => (await redis.smembers(keys.streams)).sort() as StreamId[],
+  };
+}
+
+async function lastVersion(redis: Redis, key: string): Promise<number> {
+  const [last] = (await redis.xrevrange(key, '+', '-', 'COUNT', 1)) as Entry[];
+  return last === undefined ? 0 : Number(last[0].split('-')[0]);
+}
