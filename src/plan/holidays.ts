@@ -56,7 +56,8 @@ function unknownPlace({ country, region }: HolidayPlace): string | null {
   }
   if (region === undefined) return null;
   // The library's types promise an object; a country without regions gives undefined.
-  const regions = Object.keys((library.getStates(country) as object | undefined) ?? {});
+  const states: Record<string, string> | undefined = library.getStates(country);
+  const regions = Object.keys(states ?? {});
   if (regions.includes(region)) return null;
   const choice = regions.length > 0 ? `one of ${regions.join(', ')}` : 'left out';
   return `no region "${region}" known in ${country}; it should be ${choice}`;
