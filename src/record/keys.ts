@@ -2,30 +2,30 @@ import type { StreamId } from './types.js';
 
 /**
  * The kinds of keys that a shop's record is made of. A key is `benchhand:{<shop>}:<kind>[:<rest>]`; the braces are
- * the hash tag that keeps a shop on one node. `leave` marks what an archive leaves out: locks and the rehearsal
- * clock belong to machines, and the mark of a restore under way to that restore.
+ * the hash tag that keeps a shop on one node. The value says how an archive finds the keys of a kind: by name, by
+ * scanning, or not at all: locks and the rehearsal clock belong to machines, `restoring` to a restore under way.
  */
 export const KEY_KINDS = {
-  events: 'keep',
-  texts: 'keep',
-  command: 'keep',
-  streams: 'keep',
-  outbox: 'keep',
-  'effect-ids': 'keep',
-  due: 'keep',
-  inbox: 'keep',
-  'inbox-tries': 'keep',
-  poison: 'keep',
-  people: 'keep',
-  'people-chats': 'keep',
-  context: 'keep',
-  button: 'keep',
-  'chat-message': 'keep',
-  files: 'keep',
-  lease: 'leave',
-  clock: 'leave',
-  restoring: 'leave',
-} as const satisfies Record<string, 'keep' | 'leave'>;
+  events: 'by-name',
+  texts: 'scanned',
+  command: 'scanned',
+  streams: 'by-name',
+  outbox: 'by-name',
+  'effect-ids': 'by-name',
+  due: 'by-name',
+  inbox: 'scanned',
+  'inbox-tries': 'scanned',
+  poison: 'by-name',
+  people: 'by-name',
+  'people-chats': 'by-name',
+  context: 'scanned',
+  button: 'scanned',
+  'chat-message': 'scanned',
+  files: 'by-name',
+  lease: 'left-out',
+  clock: 'left-out',
+  restoring: 'left-out',
+} as const satisfies Record<string, 'by-name' | 'scanned' | 'left-out'>;
 
 export type KeyKind = keyof typeof KEY_KINDS;
 

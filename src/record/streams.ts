@@ -4,7 +4,10 @@ import type { Keys } from './keys.js';
 import { assertStreamId } from './keys.js';
 import type { NewEvent, ShopRecord, StreamId } from './types.js';
 
-type StreamReads = Pick<ShopRecord, 'load' | 'events' | 'texts' | 'putText' | 'forgetTexts' | 'streams'>;
+type StreamReads = Pick<
+  ShopRecord,
+  'seen' | 'load' | 'events' | 'texts' | 'putText' | 'forgetTexts' | 'streams'
+>;
 type Entry = [string, string[]];
 
 /** The streams' read side, and the words kept beside them. Older events are brought up to date by `upcast`. */
@@ -25,6 +28,11 @@ export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) 
   };
 
   return {
+    seen: async (stream, commandId) => {
+      assertStreamId(stream);
+      const stored = await redis.get(keys.command(stream, commandId));
+      return stored === null ? null : Number(stored.split(' ')[0]);
+    },
     events,
     texts,
     load: async (stream, afterVersion = 0) => {

@@ -163,6 +163,8 @@ export type Files = {
 export type ShopRecord = {
   shop: string;
   append(append: Append): Promise<Appended>;
+  /** The stream's version after a command that was appended in the last half year; null when it was not. */
+  seen(stream: StreamId, commandId: string): Promise<number | null>;
   /** Events after a version, oldest first, and the words of the whole stream. */
   load(stream: StreamId, afterVersion?: number): Promise<Loaded>;
   /** As `load`, without the words. A version below `afterVersion` says that the stream was replaced. */

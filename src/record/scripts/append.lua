@@ -8,7 +8,7 @@ type of every key is checked before the first write. (Redis refuses a script for
 KEYS
   1 events      stream; the entry of version n has the id n-0
   2 texts       hash, text id -> words as said
-  3 command     string, the version after the command
+  3 command     string: the version after the command, a space, microseconds (server time) at which it came
   4 streams     set of the streams that exist
   5 outbox      stream of effects to be handed on
   6 effect ids  sorted set, effect id -> microseconds (server time) at which it was added
@@ -53,7 +53,7 @@ at = at + 2 * (effects or 0)
 if not events or not texts or not effects or at ~= #ARGV + 1 then return { -1, 0 } end
 
 local seen = redis.call('GET', KEYS[3])
-if seen then return { 2, tonumber(seen) } end
+if seen then return { 2, tonumber(string.match(seen, '^%d+')) } end
 
 local version = 0
 local last = redis.call('XREVRANGE', KEYS[1], '+', '-', 'COUNT', 1)[1]
@@ -67,6 +67,11 @@ redis.call('XLEN', KEYS[5])
 redis.call('ZCARD', KEYS[6])
 redis.call('ZCARD', KEYS[7])
 
+-- Microseconds since 1970 are exact in a double but not in Lua's default number format.
+local time = redis.call('TIME')
+local micros = tonumber(time[1]) * 1000000 + tonumber(time[2])
+local now = string.format('%.0f', micros)
+
 for i = 0, events - 1 do
   version = version + 1
   redis.call('XADD', KEYS[1], version .. '-0', 'event', ARGV[firstEvent + i])
@@ -78,11 +83,7 @@ for i = 0, texts - 1 do
 end
 
 if effects > 0 then
-  local time = redis.call('TIME')
-  -- Microseconds since 1970 are exact in a double but not in Lua's default number format.
-  local now = string.format('%.0f', tonumber(time[1]) * 1000000 + tonumber(time[2]))
-  local oldest = string.format('%.0f', tonumber(now) - keep * 1000)
-  redis.call('ZREMRANGEBYSCORE', KEYS[6], '-inf', '(' .. oldest)
+  redis.call('ZREMRANGEBYSCORE', KEYS[6], '-inf', '(' .. string.format('%.0f', micros - keep * 1000))
   for i = 0, effects - 1 do
     local id = ARGV[firstEffect + 2 * i]
     if redis.call('ZADD', KEYS[6], 'NX', now, id) == 1 then
@@ -97,5 +98,5 @@ elseif due ~= 'leave' then
   redis.call('ZADD', KEYS[7], due, stream)
 end
 
-redis.call('SET', KEYS[3], version, 'PX', keep)
+redis.call('SET', KEYS[3], version .. ' ' .. now, 'PX', keep)
 return { 1, version }
