@@ -1,5 +1,6 @@
-import type { BotCommand, MenuButton, User, UserFromGetMe } from 'grammy/types';
+import type { MenuButton, User, UserFromGetMe } from 'grammy/types';
 import type { BenchMessage, UpdateBody } from './bench-message.js';
+import type { CommandMenus } from './command-menus.js';
 import { createFileStore, type FileStore } from './files.js';
 import type { Happenings } from './happenings.js';
 import { createRooms, type Room, type Rooms } from './rooms.js';
@@ -22,7 +23,7 @@ export type BotState = {
   updates: UpdateQueue;
   files: FileStore;
   presses: Map<string, Press>;
-  commands: Map<string, BotCommand[]>;
+  commands: CommandMenus;
   menuButtons: Map<number | null, MenuButton>;
   descriptions: Map<string, string>;
   happenings: Happenings;

@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
+import type { MediaContent } from './media.js';
 
 /** What a file was sent as: decides its folder, as on the public service. */
-export type FileKind = 'photo' | 'voice' | 'document' | 'sticker' | 'audio' | 'video';
+export type FileKind = 'photo' | 'voice' | 'document' | 'sticker';
 
 /** A file on the rehearsal server. `size` is what the Bot API reports, which may be more than the bytes kept. */
 export type StoredFile = {
@@ -19,6 +20,8 @@ export type FileStore = {
   add: (file: { kind: FileKind; bytes: Uint8Array; extension: string; size?: number }) => StoredFile;
   byId: (fileId: string) => StoredFile | null;
   byPath: (path: string) => StoredFile | null;
+  /** By file id: what a message with that file carries, so that it can be sent again. */
+  contents: Map<string, MediaContent>;
 };
 
 const FOLDERS: Record<FileKind, string> = {
@@ -26,8 +29,6 @@ const FOLDERS: Record<FileKind, string> = {
   voice: 'voice',
   document: 'documents',
   sticker: 'stickers',
-  audio: 'music',
-  video: 'videos',
 };
 
 /** Makes an empty store; ids run from 1, so that a run repeats itself. */
@@ -52,5 +53,6 @@ export function createFileStore(): FileStore {
     },
     byId: (fileId) => byId.get(fileId) ?? null,
     byPath: (path) => byPath.get(path) ?? null,
+    contents: new Map(),
   };
 }

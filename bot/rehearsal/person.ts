@@ -1,8 +1,11 @@
-import type { ChatMember, User } from 'grammy/types';
-import { botAsUser, notify, seconds, type BotState } from './bot-state.js';
-import { seat, type ChatSeat, type Done } from './chat-seat.js';
+import type { User } from 'grammy/types';
+import type { BotState } from './bot-state.js';
+import { seat, type ChatSeat } from './chat-seat.js';
 import type { Clock } from './dispatch.js';
+import { groupSeat, type GroupOptions, type GroupSeat } from './group.js';
 import { LIMITS } from './limits.js';
+import { setMembership } from './membership.js';
+import type { Done } from './writing.js';
 
 /** Who a person is. `started` (default false): they have written to the bot before, so it may write to them. */
 export type PersonOptions = {
@@ -21,6 +24,8 @@ export type Person = ChatSeat & {
   /** Blocks the bot: it is told, and may write no more. */
   block: () => Promise<void>;
   unblock: () => Promise<void>;
+  /** The person in a group; the bot is put into it when it is first written in. */
+  inGroup: (group?: GroupOptions) => GroupSeat;
 };
 
 /** Makes a person. `id` is theirs where the options give none. */
@@ -29,29 +34,21 @@ export function createPerson(bot: BotState, now: Clock, id: number, options: Per
   const names = user.last_name === undefined ? {} : { last_name: user.last_name };
   const handle = user.username === undefined ? {} : { username: user.username };
   const chat = { id, type: 'private' as const, first_name: user.first_name, ...names, ...handle };
-  const room = bot.rooms.ensure(chat, options.started === true ? null : 'not-started');
+  const room = bot.rooms.ensure(chat, 'not-started');
+  if (options.started === true) room.shut = null;
   const own = seat(bot, room, user, now, (at) => {
-    if (room.shut === 'blocked') turn(false, at);
+    if (room.shut === 'blocked') setMembership(bot, room, user, null, at);
     room.shut = null;
   });
-  const turn = (blocked: boolean, at: number): void => {
-    room.shut = blocked ? 'blocked' : null;
-    const me = botAsUser(bot);
-    const free: ChatMember = { status: 'member', user: me };
-    const shut: ChatMember = { status: 'kicked', user: me, until_date: 0 };
-    const change = blocked
-      ? { old_chat_member: free, new_chat_member: shut }
-      : { old_chat_member: shut, new_chat_member: free };
-    notify(bot, { my_chat_member: { chat, from: user, date: seconds(at), ...change } }, at);
-  };
   return {
     ...own,
-    open: (startPayload) => {
+    open: async (startPayload) => {
       if (!LIMITS.startPayload.test(startPayload)) throw new Error(`not a start payload: ${startPayload}`);
       return own.say(`/start ${startPayload}`);
     },
-    block: async () => turn(true, await now()),
-    unblock: async () => turn(false, await now()),
+    block: async () => setMembership(bot, room, user, 'blocked', await now()),
+    unblock: async () => setMembership(bot, room, user, null, await now()),
+    inGroup: (group = {}) => groupSeat(bot, user, now, group),
   };
 }
 

@@ -3,7 +3,8 @@ import type { Failure } from './failures.js';
 import { createHappenings, whenSeen, type ApiCall, type ChatEvent, type WaitOptions } from './happenings.js';
 import { createPerson, type Person, type PersonOptions } from './person.js';
 import { listen } from './server.js';
-import type { BotState } from './bot-state.js';
+import type { UpdateBody } from './bench-message.js';
+import { notify, type BotState } from './bot-state.js';
 
 /** How a rehearsal starts. Everything random is given or counted, so that a run repeats itself. */
 export type RehearsalOptions = {
@@ -29,6 +30,8 @@ export type HostedBot = {
   person: (options: PersonOptions) => Person;
   /** Queues an update again, confirmed or not; false where it never was. */
   redeliver: (updateId: number) => boolean;
+  /** Queues an update of any shape, well formed or not; null where the bot did not ask for its kind. */
+  inject: (body: UpdateBody) => Promise<number | null>;
   /** How many updates there were so far. */
   readonly updateCount: number;
 };
@@ -105,6 +108,7 @@ function hosted(bot: BotState, now: Clock): HostedBot {
       return createPerson(bot, now, options.id ?? lastPersonId, options);
     },
     redeliver: bot.updates.redeliver,
+    inject: async (body) => notify(bot, body, await now()),
     get updateCount() {
       return bot.updates.count();
     },

@@ -18,6 +18,8 @@ export type Rooms = {
   ensure: (chat: BenchChat, shut: Shut | null) => Room;
   /** The room with this id, or null. */
   find: (chatId: number) => Room | null;
+  /** The room if the bot knows the chat, though it may not write there; throws the documented 400 otherwise. */
+  known: (chatId: number | string) => Room;
   /** The room if the bot may write there; throws the documented 400 or 403 otherwise. */
   writable: (chatId: number | string) => Room;
 };
@@ -26,16 +28,21 @@ export type Rooms = {
 export function createRooms(): Rooms {
   const rooms = new Map<number, Room>();
   const find = (chatId: number): Room | null => rooms.get(chatId) ?? null;
+  const known = (chatId: number | string): Room => {
+    const room = find(Number(chatId));
+    if (room === null || room.shut === 'not-started') throw badRequest('chat not found');
+    return room;
+  };
   return {
     find,
+    known,
     ensure: (chat, shut) => {
       const room = rooms.get(chat.id) ?? { chat, shut, messages: new Map(), lastMessageId: 0 };
       rooms.set(chat.id, room);
       return room;
     },
     writable: (chatId) => {
-      const room = find(Number(chatId));
-      if (room === null) throw badRequest('chat not found');
+      const room = known(chatId);
       refuseShut(room);
       return room;
     },

@@ -1,8 +1,14 @@
 import { answerCallbackQuery } from './answer-callback-query.js';
 import type { ApiMethods } from 'grammy/types';
 import type { Handler } from './call.js';
+import { getChat, leaveChat, sendChatAction } from './chat.js';
+import { deleteMyCommands, getMyCommands, setMyCommands } from './commands.js';
 import { deleteMessage } from './delete-message.js';
 import { editMessageCaption, editMessageReplyMarkup, editMessageText } from './edit-message.js';
+import { getFile } from './get-file.js';
+import { setChatMenuButton, setMyDescription } from './profile.js';
+import { sendDocument, sendPhoto, sendVoice } from './send-media.js';
+import { sendMediaGroup } from './send-media-group.js';
 import { sendMessage } from './send-message.js';
 import { deleteWebhook, getUpdates } from './updates.js';
 
@@ -19,6 +25,19 @@ export const METHODS = {
   editMessageReplyMarkup,
   deleteMessage,
   answerCallbackQuery,
+  sendPhoto,
+  sendVoice,
+  sendDocument,
+  sendMediaGroup,
+  sendChatAction,
+  getFile,
+  setMyCommands,
+  getMyCommands,
+  deleteMyCommands,
+  setChatMenuButton,
+  setMyDescription,
+  getChat,
+  leaveChat,
 } satisfies { [M in keyof ApiMethods]?: Handler<M> };
 
 /** A method of the rehearsal. */

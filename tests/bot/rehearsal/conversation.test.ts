@@ -33,7 +33,7 @@ describe('a conversation over long polling', () => {
         .filter(({ by }) => by === 'bot')
         .map(({ text }) => text),
     ).toEqual(['welcome by invite_7-x', 'jobs of March']);
-    expect(() => ada.open('not a payload')).toThrow(/start payload/);
+    await expect(ada.open('not a payload')).rejects.toThrow(/start payload/);
   });
 
   it('presses a button, answers it, and edits the message with its keyboard gone', async () => {
