@@ -7,3 +7,7 @@ export type { Fold, Folded } from './fold.js';
 export { isUnknownOutcome } from './patience.js';
 export { queuePrefix } from './keys.js';
 export type * from './types.js';
+export { exportShop } from './archive/export.js';
+export type { ExportOptions } from './archive/export.js';
+export { isHalfRestored, restoreShop } from './archive/restore.js';
+export type { Restored, RestoreOptions } from './archive/restore.js';
