@@ -30,10 +30,12 @@ export function createDispatcher(now: Clock, happenings: Happenings): Dispatcher
   let inFlight = 0;
 
   const route = (url: URL): Parsed => {
-    const [, file, token = '', rest = ''] = /^\/(file\/)?bot([^/]+)\/(.+)$/.exec(url.pathname) ?? [];
-    const bot = bots.get(decodeURIComponent(token));
+    const match = /^\/(file\/)?bot([^/]+)\/(.+)$/.exec(url.pathname);
+    if (match === null) throw new ApiFault(404, 'Not Found');
+    const [, file, token = '', rest = ''] = match;
+    const bot = bots.get(token);
     if (bot === undefined) throw unauthorized();
-    const filePath = file === undefined ? null : decodeURIComponent(rest);
+    const filePath = file === undefined ? null : rest;
     return { bot, method: filePath === null ? rest : 'file', params: {}, filePath };
   };
 

@@ -28,6 +28,8 @@ export type HostedBot = {
   username: string;
   /** A person of this bot; the same id gives the same chat. Ids run from 1001 where none is given. */
   person: (options: PersonOptions) => Person;
+  /** Resolves once a poller waits for updates: the bot is up. */
+  polled: (options?: WaitOptions) => Promise<void>;
   /** Queues an update again, confirmed or not; false where it never was. */
   redeliver: (updateId: number) => boolean;
   /** Queues an update of any shape, well formed or not; null where the bot did not ask for its kind. */
@@ -106,6 +108,10 @@ function hosted(bot: BotState, now: Clock): HostedBot {
     person: (options) => {
       if (options.id === undefined) lastPersonId += 1;
       return createPerson(bot, now, options.id ?? lastPersonId, options);
+    },
+    polled: async (wait = {}) => {
+      const complain = () => `nobody polls for ${bot.me.username}`;
+      await whenSeen(bot.happenings, () => bot.updates.polled() || null, wait, complain);
     },
     redeliver: bot.updates.redeliver,
     inject: async (body) => notify(bot, body, await now()),

@@ -1,10 +1,6 @@
 import type { IncomingMessage } from 'node:http';
-import { Busboy } from '@fastify/busboy';
-import { ApiFault, badRequest } from './faults.js';
-import { LIMITS } from './limits.js';
-
-/** A file that came with a multipart request. */
-export type Upload = { name: string; mime: string; bytes: Uint8Array };
+import { badRequest } from './faults.js';
+import { readMultipart, type Upload } from './multipart.js';
 
 /** The parameters of a call in whichever of the documented ways they came: query, form, JSON or multipart. */
 export type Request = { params: Record<string, unknown>; uploads: Map<string, Upload> };
@@ -37,28 +33,4 @@ async function readAll(incoming: IncomingMessage): Promise<Buffer> {
   const chunks: Buffer[] = [];
   for await (const chunk of incoming) chunks.push(Buffer.from(chunk as Uint8Array));
   return Buffer.concat(chunks);
-}
-
-function readMultipart(incoming: IncomingMessage, type: string): Promise<Request> {
-  return new Promise((resolve, reject) => {
-    const params: Record<string, unknown> = {};
-    const uploads = new Map<string, Upload>();
-    const form = new Busboy({
-      headers: { ...incoming.headers, 'content-type': type },
-      limits: { fileSize: LIMITS.uploadBytes },
-    });
-    form.on('field', (name, value) => {
-      params[name] = value;
-    });
-    form.on('file', (field, stream, name, _encoding, mime) => {
-      const chunks: Buffer[] = [];
-      stream.on('data', (chunk: Buffer) => chunks.push(chunk));
-      stream.on('limit', () => reject(new ApiFault(413, 'Request Entity Too Large')));
-      stream.on('end', () => uploads.set(field, { name, mime, bytes: Buffer.concat(chunks) }));
-    });
-    form.on('finish', () => resolve({ params, uploads }));
-    form.on('error', () => reject(badRequest("can't parse multipart form data")));
-    incoming.on('error', reject);
-    incoming.pipe(form);
-  });
 }

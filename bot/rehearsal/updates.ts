@@ -24,6 +24,8 @@ export type UpdateQueue = {
   redeliver: (updateId: number) => boolean;
   /** Updates neither confirmed nor expired. */
   pending: () => number;
+  /** Whether a poller waits for updates at this moment. */
+  polled: () => boolean;
   /** Forgets what waits (deleteWebhook with drop_pending_updates). */
   drop: () => void;
   /** How many updates there ever were. */
@@ -90,6 +92,7 @@ export function createUpdateQueue(firstId: number, changed: () => void): UpdateQ
       };
       poll.signal.addEventListener('abort', giveUp);
       waiter = mine;
+      changed();
     });
 
   return {
@@ -117,6 +120,7 @@ export function createUpdateQueue(firstId: number, changed: () => void): UpdateQ
       return true;
     },
     pending: () => entries.length,
+    polled: () => waiter !== null,
     drop: () => {
       entries = [];
       changed();

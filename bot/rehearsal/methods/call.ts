@@ -1,6 +1,6 @@
 import type { ApiMethods } from 'grammy/types';
 import { botAsUser, type BotState, type Writer } from '../bot-state.js';
-import type { Upload } from '../request.js';
+import type { Upload } from '../multipart.js';
 
 /** One call of a method, as a handler gets it. `now` is Unix milliseconds by the rehearsal's clock. */
 export type Call = {

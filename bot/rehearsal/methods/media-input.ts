@@ -2,7 +2,7 @@ import type { Document, PhotoSize, Voice } from 'grammy/types';
 import { ApiFault, badRequest } from '../faults.js';
 import { LIMITS } from '../limits.js';
 import { addDocument, addPhoto, addVoice, pictureSize, type MediaContent } from '../media.js';
-import type { Upload } from '../request.js';
+import type { Upload } from '../multipart.js';
 import type { Call } from './call.js';
 
 /** A photo that a bot sends, new or by file id. Limits: Bot API documentation, sendPhoto. */
