@@ -1,0 +1,19 @@
+import type { Redis } from 'ioredis';
+import RedisMock from 'ioredis-mock';
+import { describe } from 'vitest';
+import { openRecord } from '../../src/record/index.js';
+import { sidesConformance } from './sides.conformance.js';
+import { anyShop, useBench } from './support.js';
+
+const bench = useBench();
+
+describe('on Redis', () => {
+  sidesConformance(() => ({ record: bench.open(), redis: bench.redis }));
+});
+
+describe('on ioredis-mock', () => {
+  sidesConformance(() => {
+    const redis = new RedisMock() as unknown as Redis;
+    return { redis, record: openRecord({ redis, shop: anyShop(), filesDir: '/nowhere' }) };
+  });
+});
