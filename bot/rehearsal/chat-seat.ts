@@ -1,5 +1,5 @@
 import type { BotCommand, User } from 'grammy/types';
-import type { BenchMessage } from './bench-message.js';
+import type { BenchMessage, StoredMessage } from './bench-message.js';
 import type { BotState } from './bot-state.js';
 import { visibleCommands } from './command-menus.js';
 import type { Clock } from './dispatch.js';
@@ -49,8 +49,21 @@ export function seat(
   now: Clock,
   arrive: (at: number) => void,
 ): ChatSeat {
-  const shown = (): Seen[] => [...room.messages.values()].map((stored) => seen(stored, bot.files));
-  const fromBot = (): Seen[] => shown().filter((message) => message.by === 'bot');
+  const show = (stored: StoredMessage): Seen => seen(stored, bot.files);
+  const all = (): StoredMessage[] => [...room.messages.values()];
+  const fromBot = (): StoredMessage[] => all().filter(({ byBot }) => byBot);
+  const last = (): Seen | null => {
+    const stored = fromBot().at(-1);
+    return stored === undefined ? null : show(stored);
+  };
+  const find = (test: (message: Seen) => boolean, after: number): Seen | null => {
+    for (const stored of fromBot()) {
+      if (stored.message.message_id <= after) continue;
+      const message = show(stored);
+      if (test(message)) return message;
+    }
+    return null;
+  };
   const take = async (): Promise<Hand> => {
     const at = await now();
     arrive(at);
@@ -65,13 +78,13 @@ export function seat(
     edit: async (messageId, text) => rewrite(await take(), messageId, text),
     press: async (pick, options = {}) => {
       const hand = await take();
-      const { message, button } = bearing(fromBot(), pick, options.message);
+      const { message, button } = bearing(fromBot().map(show), pick, options.message);
       return press(hand, message, button);
     },
     forge: async (data, options = {}) => {
       const hand = await take();
-      const message = fromBot().findLast(({ messageId }) => messageId === (options.message ?? messageId));
-      if (message === undefined) throw new Error('no message of the bot to press on');
+      const message = options.message === undefined ? last() : find(() => true, options.message - 1);
+      if (message === null) throw new Error('no message of the bot to press on');
       return query(hand, message, data);
     },
     messages: shown,
@@ -88,9 +101,9 @@ export function seat(
     waitFor: (test, options = {}) =>
       whenSeen(
         bot.happenings,
-        () => fromBot().find((message) => message.messageId > (options.after ?? 0) && test(message)) ?? null,
+        () => find(test, options.after ?? 0),
         options,
-        () => `no such message for ${user.first_name}; the last was: ${fromBot().at(-1)?.text ?? '(none)'}`,
+        () => `no such message for ${user.first_name}; the last was: ${last()?.text ?? '(none)'}`,
       ),
   };
 }
