@@ -1,12 +1,13 @@
 import type { BotCommand, User } from 'grammy/types';
-import type { BenchMessage, StoredMessage } from './bench-message.js';
+import type { BenchMessage } from './bench-message.js';
 import type { BotState } from './bot-state.js';
+import { chatView } from './chat-view.js';
 import { visibleCommands } from './command-menus.js';
 import type { Clock } from './dispatch.js';
 import { whenSeen, type WaitOptions } from './happenings.js';
 import { bearing, press, query, type ButtonPick, type Pressed } from './pressing.js';
 import type { Room } from './rooms.js';
-import { seen, type Seen, type SeenButton } from './seen.js';
+import type { Seen, SeenButton } from './seen.js';
 import { fileSending, type FileSending } from './sending-files.js';
 import { formatted, rewrite, write, type Done, type Hand, type WritingOptions } from './writing.js';
 
@@ -49,21 +50,7 @@ export function seat(
   now: Clock,
   arrive: (at: number) => void,
 ): ChatSeat {
-  const show = (stored: StoredMessage): Seen => seen(stored, bot.files);
-  const all = (): StoredMessage[] => [...room.messages.values()];
-  const fromBot = (): StoredMessage[] => all().filter(({ byBot }) => byBot);
-  const last = (): Seen | null => {
-    const stored = fromBot().at(-1);
-    return stored === undefined ? null : show(stored);
-  };
-  const find = (test: (message: Seen) => boolean, after: number): Seen | null => {
-    for (const stored of fromBot()) {
-      if (stored.message.message_id <= after) continue;
-      const message = show(stored);
-      if (test(message)) return message;
-    }
-    return null;
-  };
+  const view = chatView(bot, room);
   const take = async (): Promise<Hand> => {
     const at = await now();
     arrive(at);
@@ -78,21 +65,19 @@ export function seat(
     edit: async (messageId, text) => rewrite(await take(), messageId, text),
     press: async (pick, options = {}) => {
       const hand = await take();
-      const { message, button } = bearing(fromBot().map(show), pick, options.message);
+      const { message, button } = bearing(view.fromBot(), pick, options.message);
       return press(hand, message, button);
     },
     forge: async (data, options = {}) => {
       const hand = await take();
-      const message = options.message === undefined ? last() : find(() => true, options.message - 1);
+      const message =
+        options.message === undefined ? view.last() : view.find(() => true, options.message - 1);
       if (message === null) throw new Error('no message of the bot to press on');
       return query(hand, message, data);
     },
-    messages: shown,
-    last: () => fromBot().at(-1) ?? null,
-    buttons: () =>
-      fromBot()
-        .findLast(({ buttons }) => buttons.length > 0)
-        ?.buttons.flat() ?? [],
+    messages: view.messages,
+    last: view.last,
+    buttons: view.buttons,
     answers: () =>
       [...bot.presses.values()]
         .filter((one) => one.chatId === room.chat.id && one.person.id === user.id)
@@ -101,9 +86,9 @@ export function seat(
     waitFor: (test, options = {}) =>
       whenSeen(
         bot.happenings,
-        () => find(test, options.after ?? 0),
+        () => view.find(test, options.after ?? 0),
         options,
-        () => `no such message for ${user.first_name}; the last was: ${last()?.text ?? '(none)'}`,
+        () => `no such message for ${user.first_name}; the last was: ${view.last()?.text ?? '(none)'}`,
       ),
   };
 }
