@@ -21,6 +21,7 @@ const text = z.string().min(1);
 export const matterSchema = z.object({
   due: z.string().nullable(),
   job: z.string().nullable(),
+  person: z.string().nullable(),
   line: z.string().nullable(),
   step: z.string().nullable(),
 });

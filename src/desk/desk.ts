@@ -1,3 +1,4 @@
+import type { Matter } from '../contact/events.js';
 import type { Attachment } from '../job/events.js';
 import type { Role } from '../shop/events.js';
 import type { Answer, Action } from '../wording/answer.js';
@@ -34,26 +35,32 @@ export type Desk = {
   /** Who this chat belongs to. */
   who: (chatId: number) => Promise<Identity>;
   /** A mechanic's message. */
-  bench: (message: Incoming) => Promise<Answer | null>;
+  bench: (message: Incoming) => Promise<Answer>;
   owner: (message: Incoming) => Promise<Answer>;
   supplier: (message: Incoming) => Promise<Answer>;
   /** A button pressed by someone known. */
-  press: (press: { key: string; person: string; at: number; action: Action }) => Promise<Answer>;
+  press: (pressed: { key: string; person: string; chatId: number; at: number; action: Action }) => Promise<Answer>;
   /** A deep link's secret; a stranger or someone known takes an invitation. */
   takeInvitation: (taken: { key: string; chatId: number; name: string; secret: string; at: number }) => Promise<Answer>;
   /** Puts into motion all that is due; gives how many messages were intended. */
   wake: (now: number) => Promise<number>;
-  /** The words of an intended message as things stand now; null when nothing of it holds any more, which is recorded. */
+  /** The words of an intended message as things stand now, with the attempt recorded; or nothing to send any more. */
   prepareSend: (contact: string, message: string, now: number) => Promise<Prepared>;
-  sent: (contact: string, message: string, chatMessage: number, now: number) => Promise<void>;
+  sent: (contact: string, message: string, sent: Sent, now: number) => Promise<void>;
   failed: (contact: string, message: string, why: string, now: number) => Promise<void>;
-  /** What to fetch, and what became of it. */
-  fetched: (job: string, unique: string, result: { hash: string } | { lost: 'too-big' | 'gone' | 'no-room' }, now: number) => Promise<void>;
-  /** What a recogniser made of a voice note; null: nothing could be heard. */
-  transcribed: (key: string, heard: string | null, now: number) => Promise<void>;
+  /** What became of a picture or voice note that was sent for. */
+  fetched: (job: string, unique: string, result: Fetched, now: number) => Promise<void>;
+  /** A voice note's words as a recogniser heard them, answered like any message; null: nothing could be heard. */
+  transcribed: (message: Incoming, heard: string | null) => Promise<Answer>;
+  /** An update that failed three times is kept raw, and the mechanics are told. */
+  poisoned: (key: string, raw: unknown, now: number) => Promise<void>;
 };
 
+export type Fetched = { hash: string } | { lost: 'too-big' | 'gone' | 'no-room' };
+
+export type Sent = { chatMessage: number; about: Matter[]; perhapsRepeated: boolean; answer: Answer };
+
 export type Prepared =
-  | { outcome: 'send'; chatId: number; answer: Answer; perhapsRepeated: boolean }
+  | { outcome: 'send'; chatId: number; answer: Answer; about: Matter[]; perhapsRepeated: boolean }
   | { outcome: 'drop' }
   | { outcome: 'already-sent' };

@@ -44,6 +44,7 @@ export type JobCommand =
   | { type: 'name-owner'; owner: string }
   | ({ type: 'log-finding'; target: Target } & Seen & Decided)
   | ({ type: 'take-off'; target: Target } & Seen & Decided)
+  | { type: 'price'; target: Target; cost: Cost }
   | { type: 'order'; target: Target; supplier: string | null; cost: Cost | null; due: IsoDate | null }
   | {
       type: 'send';
@@ -62,6 +63,7 @@ export type JobCommand =
       count: number | null;
       text: string | null;
     }
+  | { type: 'promise-line'; line: string; due: IsoDate; by: string | null }
   | { type: 'answer-lines'; lines: string[]; text: string }
   | { type: 'work-done'; target: Target }
   | ({ type: 'fit'; target: Target } & Seen)

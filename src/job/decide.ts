@@ -54,6 +54,8 @@ function decideOne(state: JobState, command: JobCommand, bench: Bench): Decision
       return findings.logFinding(state, command, bench);
     case 'take-off':
       return findings.takeOff(state, command, bench);
+    case 'price':
+      return findings.price(state, command, bench);
     case 'order':
       return lines.order(state, command, bench);
     case 'send':
@@ -62,6 +64,8 @@ function decideOne(state: JobState, command: JobCommand, bench: Bench): Decision
       return lines.promise(state, command, bench);
     case 'take-back':
       return lines.takeBack(state, command, bench);
+    case 'promise-line':
+      return lines.promiseLine(state, command, bench);
     case 'answer-lines':
       return lines.answerLines(state, command);
     case 'work-done':

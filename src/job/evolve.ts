@@ -10,7 +10,10 @@ export type RecordedJobEvent = JobEvent & { version: number; at: number; by: str
 
 /** The state after one more event. `message-undone` has no effect here: undoing takes the whole list, see `foldJob`. */
 export function evolve(state: JobState, event: RecordedJobEvent): JobState {
-  return { ...apply(state, event), lastEventAt: event.at };
+  const after = { ...apply(state, event), lastEventAt: event.at };
+  const { message } = event;
+  if (message === undefined || after.messages[message] || event.type === 'message-undone') return after;
+  return { ...after, messages: { ...after.messages, [message]: true } };
 }
 
 function apply(state: JobState, event: RecordedJobEvent): JobState {
@@ -40,7 +43,7 @@ function apply(state: JobState, event: RecordedJobEvent): JobState {
     case 'line-opened':
       return lines.openLine(state, event, event);
     case 'promise-made':
-      return lines.makePromise(state, event);
+      return lines.makePromise(state, event, event);
     case 'line-answered':
       return lines.answerLine(state, event, event);
     case 'line-returned':

@@ -50,7 +50,7 @@ export type Item = {
   cautions: string[];
 };
 
-export type LinePromise = { due: IsoDate; on: IsoDate; by: string | null };
+export type LinePromise = { due: IsoDate; on: IsoDate; by: string | null; at: number };
 
 export type Line = {
   id: string;
@@ -120,6 +120,8 @@ export type JobState = {
   notes: readonly { item: number | null; text: string; attachments: Attachment[]; at: number; by: string }[];
   /** Content hash of each attachment fetched, or why it could not be had, by the chat's unique id. */
   fetched: Readonly<Record<string, { hash: string } | { lost: 'too-big' | 'gone' | 'no-room' }>>;
+  /** The chat messages that said something of this job and were not undone. */
+  messages: Readonly<Record<string, true>>;
   lastEventAt: number;
   handedOverOn: IsoDate | null;
 };
@@ -153,6 +155,7 @@ export const NO_JOB: JobState = {
   notices: [],
   notes: [],
   fetched: {},
+  messages: {},
   lastEventAt: 0,
   handedOverOn: null,
 };

@@ -1,22 +1,36 @@
 import { z } from 'zod';
+import { IANAZone } from 'luxon';
+import { holidaysOf } from '../plan/holidays.js';
 
 const clock = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time like 08:30');
 const isoDate = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a date like 2026-03-14');
 const days = z.array(z.number().int().min(1).max(7)).min(1, 'at least one weekday, Monday is 1');
+
+function isKnownPlace(place: string): boolean {
+  const [country = '', region] = place.split('-');
+  return holidaysOf(region === undefined ? { country } : { country, region }).ok;
+}
 
 export const calendarSchema = z.object({
   days: days.default([1, 2, 3, 4, 5]),
   hours: z.object({ from: clock, to: clock }).default({ from: '08:00', to: '17:30' }),
   closed: z.array(z.object({ from: isoDate, to: isoDate })).default([]),
   /** Country and region whose public holidays are kept, such as `GB-ENG`; null: none. */
-  region: z.string().nullable().default('GB-ENG'),
+  region: z
+    .string()
+    .refine(isKnownPlace, 'a country, or country and region, such as GB-ENG')
+    .nullable()
+    .default('GB-ENG'),
 });
 export type CalendarSettings = z.infer<typeof calendarSchema>;
 
 /** The shop's house policies: every default of the design in one place. Days are working days of whoever is meant. */
 export const policySchema = z.object({
   name: z.string().min(1).default('The workshop'),
-  zone: z.string().default('Europe/London'),
+  zone: z
+    .string()
+    .refine((zone) => IANAZone.isValidZone(zone), 'a time zone like Europe/London')
+    .default('Europe/London'),
   currency: z.string().length(3).default('GBP'),
   calendar: calendarSchema.prefault({}),
   mechanic: z

@@ -1,4 +1,5 @@
 import type { Question, Reading } from '../hearing/reading.js';
+import type { Attachment } from '../job/events.js';
 import type { Gate } from '../trade/terms.js';
 
 /** What pressing a button does. Kept in the record under a short token; who may press is looked at again at each press. */
@@ -6,7 +7,15 @@ export type Action =
   | { do: 'undo'; job: string; message: string }
   | { do: 'explain-change'; job: string; message: string }
   /** Takes a reading as corrected or completed by the button, instead of what the message was read as before, if it was. */
-  | { do: 'apply'; job: string; message: string; reading: Reading; attachments: string[]; instead: boolean }
+  | {
+      do: 'apply';
+      job: string;
+      message: string;
+      messageId: number;
+      reading: Reading;
+      attachments: Attachment[];
+      instead: boolean;
+    }
   | { do: 'put-on-bench'; job: string }
   | { do: 'answer-more'; job: string | null; question: Question }
   | { do: 'pass-gate'; job: string; gate: Gate }
@@ -27,16 +36,24 @@ export type Action =
 
 export type Button = { label: string; action: Action };
 
+/** The jobs a message was about, the message itself by its id in the record, and the item it spoke of last. */
+export type Thread = { jobs: string[]; message: string; item: number | null };
+
 /** A run of the text that is shown in bold; the rest is plain. People's words are never read as mark-up. */
 export type Passage = string | { bold: string };
 
 /** One reply or message: what a person reads, the buttons beneath it, and pictures or voice notes by content hash. */
 export type Answer = {
+  /** What it is about, so that a reply to it is understood. */
+  thread?: Thread;
   text: readonly Passage[];
   buttons: readonly (readonly Button[])[];
   photos?: readonly { hash: string; caption: string }[];
   voices?: readonly string[];
 };
+
+/** An answer that is best left unsaid: the bot sends nothing. */
+export const NOTHING_TO_SAY: Answer = { text: [], buttons: [] };
 
 export function plain(text: string, buttons: Answer['buttons'] = []): Answer {
   return { text: [text], buttons };

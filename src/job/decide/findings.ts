@@ -85,6 +85,13 @@ export function warn(draft: Draft, number: number, processes: readonly Process[]
   return add(draft, bench, ...fresh.map((caution) => event('caution-given', { item: number, caution: caution.id })));
 }
 
+export function price(state: JobState, command: CommandOf<'price'>, bench: Bench): Decision {
+  const targeted = targetItem(startDraft(state), command.target, bench);
+  if ('refusal' in targeted) return targeted;
+  const noted = event('cost-noted', { item: targeted.item.number, cost: command.cost });
+  return done(add(targeted.draft, bench, noted));
+}
+
 export function correctItem(state: JobState, command: CommandOf<'correct-item'>): Decision {
   if (!state.items[command.item]) return { refusal: { why: 'no-such-item', item: command.item } };
   const { item, part, place, count } = command;

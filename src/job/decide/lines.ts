@@ -82,14 +82,23 @@ function nextLine(state: JobState, draft: Draft): string {
   return `line-${Object.keys({ ...state.lines, ...draft.state.lines }).length + 1}`;
 }
 
+/** A date for a thing never said to have gone says that it has: the line is opened with it. */
 export function promise(state: JobState, command: CommandOf<'promise'>, bench: Bench): Decision {
-  const { due, by } = command;
-  const lines = linesMeant(state, command.target, command.supplier);
+  const { target, supplier, due, by } = command;
+  const lines = linesMeant(state, target, supplier);
   if ('refusal' in lines) return lines;
   if (lines.length > 0) {
     return { events: lines.map((line) => event('promise-made', { line: line.id, due, by, on: bench.today })) };
   }
-  return refuse({ why: 'nothing-out', supplier: command.supplier });
+  const found = resolve(state, target);
+  if (found.kind === 'nothing-named') return refuse({ why: 'nothing-out', supplier });
+  const kind = found.kind === 'found' && found.item.remedy === 'replace' ? 'order' : 'sublet';
+  return open(state, target, { kind, supplier, processes: [], cost: null, due }, bench);
+}
+
+export function promiseLine(state: JobState, { line, due, by }: CommandOf<'promise-line'>, bench: Bench): Decision {
+  if (!state.lines[line]) return { events: [] };
+  return { events: [event('promise-made', { line, due, by, on: bench.today })] };
 }
 
 export function answerLines(state: JobState, { lines, text }: CommandOf<'answer-lines'>): Decision {

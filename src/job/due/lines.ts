@@ -23,7 +23,7 @@ export function lineDues(state: JobState, context: DueContext): Due[] {
 function ladder(line: Line, supplier: string, promise: LinePromise, context: DueContext): Due[] {
   const calendar = context.calendarOf(supplier);
   const due = (step: SupplierDue['step'], at: number): SupplierDue => ({
-    id: `${context.job}~${line.id}~${line.promises.length}~${step}`,
+    id: ladderId(context.job, line, step),
     at,
     kind: 'supplier',
     supplier,
@@ -37,7 +37,7 @@ function ladder(line: Line, supplier: string, promise: LinePromise, context: Due
   const steps = chased === null ? [check(line, promise, calendar, context, due), chase] : [again(chased, calendar, context, due)];
   return steps.filter(
     (step): step is SupplierDue =>
-      step !== null && context.spokenOf(step.id) === null && !answeredSince(line, promise, context, step),
+      step !== null && context.spokenOf(step.id) === null && !answerStops(line, step.step, calendar),
   );
 }
 
@@ -60,11 +60,17 @@ function again(chased: number, calendar: WorkingCalendar, { policy }: DueContext
   return due('chase-again', startOfWork(calendar, addWorkingDays(calendar, chasedOn, policy.supplier.chaseAgainAfter)));
 }
 
-/** An answer since the promise was made stops what would have been said after it; one before the check stops the check alone. */
-function answeredSince(line: Line, promise: LinePromise, context: DueContext, step: SupplierDue): boolean {
-  if (line.answeredAt === null) return false;
-  const calendar = context.calendarOf(step.supplier);
-  const answeredOn = dateAt(calendar, line.answeredAt);
-  if (answeredOn < promise.on) return false;
-  return step.step === 'check' ? line.answeredAt > line.openedAt : answeredOn >= promise.due;
+/**
+ * Whether what the supplier wrote since the promise stops a step: any word stops the check, and a word on or after
+ * the promised day stops the chasing.
+ */
+export function answerStops(line: Line, step: SupplierDue['step'], calendar: WorkingCalendar): boolean {
+  const promise = promiseOf(line);
+  if (promise === null || line.answeredAt === null || line.answeredAt <= promise.at) return false;
+  return step === 'check' || dateAt(calendar, line.answeredAt) >= promise.due;
+}
+
+/** The step's id: a new promise on the line starts a ladder of its own. */
+export function ladderId(job: string, line: Line, step: SupplierDue['step']): string {
+  return `${job}~${line.id}~${line.promises.length}~${step}`;
 }

@@ -22,7 +22,7 @@ export function openLine(state: JobState, { data }: EventOf<'line-opened'>, when
     status: 'open',
     openedOn: data.on,
     openedAt: when.at,
-    promises: data.due ? [{ due: data.due, on: data.on, by: data.supplier }] : [],
+    promises: data.due ? [{ due: data.due, on: data.on, by: data.supplier, at: when.at }] : [],
     answeredAt: null,
     answer: null,
     countBack: 0,
@@ -39,9 +39,9 @@ export function openLine(state: JobState, { data }: EventOf<'line-opened'>, when
   }));
 }
 
-export function makePromise(state: JobState, { data }: EventOf<'promise-made'>): JobState {
+export function makePromise(state: JobState, { data }: EventOf<'promise-made'>, when: When): JobState {
   return withLine(state, data.line, (line) => ({
-    promises: [...line.promises, { due: data.due, on: data.on, by: data.by }],
+    promises: [...line.promises, { due: data.due, on: data.on, by: data.by, at: when.at }],
   }));
 }
 

@@ -1,0 +1,108 @@
+import type { ItemReading } from '../../hearing/reading.js';
+import type { JobCommand } from '../../job/commands.js';
+import type { Attachment } from '../../job/events.js';
+import { resolve } from '../../job/resolve.js';
+import type { JobState } from '../../job/state.js';
+import type { Effect } from '../../record/types.js';
+import type { Change, JobOutcome } from '../store.js';
+import type { Workplace } from '../workplace.js';
+import { commandsOf } from './commands.js';
+import { supplierMeant } from './suppliers.js';
+
+/** What was said, by whom, in which message. */
+export type Saying = {
+  key: string;
+  person: string;
+  /** The message's id in the record: what an undo names. */
+  message: string;
+  messageId: number;
+  at: number;
+  text: string;
+  attachments: Attachment[];
+};
+
+export type Carried = JobOutcome & { commands: readonly JobCommand[]; meant: readonly ItemReading[] };
+
+/** Records what a reading says of one job. Words are kept beside the stream, pictures are sent for. */
+export async function carryOut(
+  place: Workplace,
+  saying: Saying,
+  job: string,
+  items: readonly ItemReading[],
+  last: number | null,
+  part = 0,
+): Promise<Carried> {
+  const commandId = `${saying.key}-${part}`;
+  const text = `${commandId}-text`;
+  const standing = await place.store.job(job);
+  const commands: JobCommand[] = [];
+  const meant: ItemReading[] = [];
+  for (const [index, item] of items.entries()) {
+    const change: Change = { commandId: `${commandId}-supplier-${index}`, at: saying.at, by: saying.person };
+    const supplier = await supplierMeant(place, item, standing.state, change);
+    const settled = {
+      supplier,
+      text,
+      attachments: index === 0 ? saying.attachments : [],
+      last: lastOf(items.slice(0, index), standing.state, last),
+      agreed: item.act === 'agreed' ? itemsAgreed(item, standing.state) : [],
+    };
+    for (const command of commandsOf(item, settled)) {
+      commands.push(command);
+      meant.push(item);
+    }
+  }
+  const outcome = await place.store.toJob(
+    job,
+    {
+      commandId,
+      at: saying.at,
+      by: saying.person,
+      message: saying.message,
+      texts: { [text]: saying.text },
+      effects: fetches(job, saying.attachments),
+    },
+    commands,
+  );
+  return { ...outcome, commands, meant };
+}
+
+/** Within a message a thing not named is the one named before it, if that is on the list already. */
+function lastOf(before: readonly ItemReading[], state: JobState, last: number | null): number | null {
+  const named = before.findLast((item) => item.part !== null || item.item !== null);
+  if (!named) return last;
+  const found = resolve(state, { item: named.item, part: named.part, called: null, place: named.place, count: null });
+  return found.kind === 'found' ? found.item.number : last;
+}
+
+function itemsAgreed(item: ItemReading, state: JobState): number[] {
+  if (item.item !== null) return [item.item];
+  if (item.part === null) return [];
+  return Object.values(state.items)
+    .filter((each) => each.part === item.part && item.place.every((place) => each.place.includes(place)))
+    .map((each) => each.number);
+}
+
+export function fetches(job: string, attachments: readonly Attachment[]): Effect[] {
+  return attachments.map(({ unique, handle, kind }) => ({
+    id: `fetch-${job}-${unique}`,
+    queue: 'fetch',
+    data: { job, unique, handle, kind },
+  }));
+}
+
+/** The reading's items by the job each is about, in the order said. */
+export function byJob(
+  items: readonly ItemReading[],
+  job: string | null,
+  jobNamed: (machine: string) => string | null,
+): { job: string | null; items: ItemReading[] }[] {
+  const groups: { job: string | null; items: ItemReading[] }[] = [];
+  for (const item of items) {
+    const meant = item.machine === undefined ? job : jobNamed(item.machine);
+    const group = groups.find((each) => each.job === meant);
+    if (group) group.items.push(item);
+    else groups.push({ job: meant, items: [item] });
+  }
+  return groups;
+}

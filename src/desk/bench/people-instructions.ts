@@ -1,0 +1,56 @@
+import type { Instruction } from '../../hearing/instructions/instruction.js';
+import type { Role } from '../../shop/events.js';
+import type { ShopState } from '../../shop/state.js';
+import type { Answer } from '../../wording/answer.js';
+import { askForget, noSuchPerson, personAdded, whichPerson } from '../../wording/people.js';
+import { invite } from '../invitations.js';
+import { addPerson, peopleMeant } from '../people.js';
+import type { Workplace } from '../workplace.js';
+import type { Saying } from './carry-out.js';
+import { jobNamed } from './understand.js';
+
+type Adding = Extract<Instruction, { kind: 'add-person' }>;
+
+/** Adds a supplier, owner or mechanic, or what is new of one already known. */
+export async function addSomebody(place: Workplace, saying: Saying, adding: Adding): Promise<Answer> {
+  const { key, at, person: by } = saying;
+  const [{ state: shop }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+  const [known] = peopleMeant(adding.name, shop, people, adding.role);
+  const id = known ?? `${adding.role}-${key}`;
+  const { name, role, processes, phone } = adding;
+  await addPerson(place.deps, place.store, { id, name, role, processes, trades: [], phone }, { commandId: `${key}-add`, at, by });
+  const job = adding.machine === null ? null : jobNamed(shop.jobs, people, adding.machine);
+  if (job !== null && role === 'owner') {
+    await place.store.toJob(job, { commandId: `${key}-owner`, at, by }, [{ type: 'name-owner', owner: id }]);
+    await place.store.toShop({ commandId: `${key}-owner`, at, by }, { type: 'name-job-owner', job, owner: id });
+  }
+  return personAdded({ id, name, role, isNew: known === undefined });
+}
+
+/** Invites whoever goes by the name, in the part they have in the shop. */
+export async function inviteByName(place: Workplace, saying: Saying, name: string): Promise<Answer> {
+  const found = await anyoneCalled(place, name);
+  const [only, ...more] = found;
+  if (!only) return noSuchPerson(name);
+  if (more.length > 0) return whichPerson(found);
+  return invite(place, only.id, only.role, { key: saying.key, by: saying.person, at: saying.at });
+}
+
+export async function askToForget(place: Workplace, name: string): Promise<Answer> {
+  const found = await anyoneCalled(place, name);
+  const [only] = found;
+  return only ? askForget(found) : noSuchPerson(name);
+}
+
+export type Called = { id: string; role: Role; name: string };
+
+async function anyoneCalled(place: Workplace, name: string): Promise<Called[]> {
+  const [{ state: shop }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+  const roles: Role[] = ['owner', 'supplier', 'mechanic'];
+  const ids = new Set(roles.flatMap((role) => peopleMeant(name, shop, people, role)));
+  return people.filter(({ id }) => ids.has(id)).map(({ id, name: called }) => ({ id, name: called, role: firstRole(shop, id) }));
+}
+
+function firstRole(shop: ShopState, person: string): Role {
+  return shop.people[person]?.roles[0] ?? 'supplier';
+}

@@ -1,0 +1,83 @@
+import { z } from 'zod';
+import type { Instruction } from '../../hearing/instructions/instruction.js';
+import { readInstruction } from '../../hearing/instructions/read-instruction.js';
+import { readMessage } from '../../hearing/read-message.js';
+import type { Reading } from '../../hearing/reading.js';
+import { readingSchema } from '../../hearing/reading.js';
+import type { JobEntry } from '../../shop/state.js';
+import type { Person } from '../../record/types.js';
+import { todayOf } from '../calendars.js';
+import type { Incoming } from '../desk.js';
+import type { Workplace } from '../workplace.js';
+import type { BenchContext } from './context.js';
+import { benchContext } from './context.js';
+import { threadOf } from './threads.js';
+import { knownTo } from './known.js';
+
+/** What a message was understood to say, fixed as it arrives: a redelivery goes on from here. */
+export type Understood = {
+  job: string | null;
+  last: number | null;
+  said: { instruction: Instruction } | { reading: Reading };
+};
+
+const understoodSchema = z.object({
+  job: z.string().nullable(),
+  last: z.number().nullable(),
+  said: z.union([z.object({ instruction: z.custom<Instruction>(isObject) }), z.object({ reading: readingSchema })]),
+});
+
+function isObject(value: unknown): boolean {
+  return typeof value === 'object' && value !== null;
+}
+
+/** What was understood of this update before, if it came before and was not finished. */
+export function understoodBefore(stored: unknown): Understood | null {
+  const parsed = understoodSchema.safeParse(stored);
+  return parsed.success ? parsed.data : null;
+}
+
+export async function understand(place: Workplace, message: Incoming): Promise<Understood> {
+  const { deps, store } = place;
+  const [{ state: shop, policy }, people, context] = await Promise.all([
+    store.shop(),
+    deps.record.people.all(),
+    benchContext(deps.record, message.person),
+  ]);
+  const { job, last } = await spokenOf(place, message, context);
+  const standing = job === null ? null : await store.job(job);
+  const known = knownTo({ shop, people, job: standing, last });
+  const today = todayOf(policy, message.at);
+  const instruction = message.forwarded ? null : readInstruction(message.text, { today, known });
+  if (instruction) return { job, last, said: { instruction } };
+  const spoken = message.source === 'spoken';
+  const reading = readMessage(message.text, { today, spoken, known });
+  const moved = reading.machine === null ? null : jobNamed(shop.jobs, people, reading.machine);
+  return moved === null || moved === job
+    ? { job, last, said: { reading } }
+    : { job: moved, last: context.last?.job === moved ? context.last.item : null, said: { reading } };
+}
+
+/** What this message answers or replaces was about, else what is on the bench. */
+async function spokenOf(
+  place: Workplace,
+  message: Incoming,
+  context: BenchContext,
+): Promise<{ job: string | null; last: number | null }> {
+  const earlier = message.edited ? message.messageId : message.replyTo;
+  const thread = earlier === null ? null : await threadOf(place.deps.record, message.chatId, earlier);
+  const job = thread?.jobs[0] ?? context.bench ?? null;
+  if (thread && thread.item !== null && thread.jobs[0] === job) return { job, last: thread.item };
+  return { job, last: context.last?.job === job ? context.last.item : null };
+}
+
+/** The open job meant by its title, by a word of it, or by its owner's name. */
+export function jobNamed(jobs: readonly JobEntry[], people: readonly Person[], said: string): string | null {
+  const wanted = said.toLowerCase().trim();
+  const open = jobs.filter((job) => job.open);
+  const exact = open.filter((job) => job.title.toLowerCase() === wanted);
+  const byWord = open.filter((job) => job.title.toLowerCase().split(/\s+/).includes(wanted) || wanted.split(/\s+/).includes(job.title.toLowerCase()));
+  const byOwner = open.filter((job) => people.some((person) => person.id === job.owner && person.name.toLowerCase().includes(wanted)));
+  const found = [exact, byWord, byOwner].find((matches) => matches.length > 0) ?? [];
+  return found.length === 1 ? (found[0]?.id ?? null) : null;
+}

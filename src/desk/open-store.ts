@@ -1,0 +1,161 @@
+import type { ContactEvent } from '../contact/events.js';
+import type { ContactState } from '../contact/state.js';
+import { evolveContact, NEW_CONTACT } from '../contact/state.js';
+import type { Refusal } from '../job/commands.js';
+import { decideAll } from '../job/decide.js';
+import type { DueContext } from '../job/due.js';
+import { nextDueAt } from '../job/due.js';
+import type { JobEvent } from '../job/events.js';
+import { evolve } from '../job/evolve.js';
+import type { RecordedJobEvent } from '../job/evolve.js';
+import { foldJob, needsRefold } from '../job/fold.js';
+import type { JobState } from '../job/state.js';
+import { NO_JOB } from '../job/state.js';
+import type { Committed, Consequences } from '../record/commit.js';
+import { commit } from '../record/commit.js';
+import type { Fold } from '../record/fold.js';
+import { readState } from '../record/fold.js';
+import type { NewEvent, StreamId } from '../record/types.js';
+import type { ShopRefusal } from '../shop/decide.js';
+import { decideShop } from '../shop/decide.js';
+import type { ShopEvent } from '../shop/events.js';
+import type { ShopState } from '../shop/state.js';
+import { evolveShop, NEW_SHOP, policyOf } from '../shop/state.js';
+import { nextOpening } from '../plan/calendar.js';
+import { todayOf } from './calendars.js';
+import type { DeskDeps } from './deps.js';
+import { dueContext } from './due-context.js';
+import type { Change, JobOutcome, Store } from './store.js';
+
+const JOB: Fold<JobState, JobEvent> = {
+  initial: NO_JOB,
+  evolve: (state, event) => evolve(state, event as RecordedJobEvent),
+  refoldOn: (event) => needsRefold(event as RecordedJobEvent),
+  foldAll: (events) => foldJob(events as readonly RecordedJobEvent[]),
+};
+const SHOP: Fold<ShopState, ShopEvent> = { initial: NEW_SHOP, evolve: evolveShop };
+const CONTACT: Fold<ContactState, ContactEvent> = { initial: NEW_CONTACT, evolve: evolveContact };
+
+/** The shop's streams as the desk reads and changes them. */
+export function openStore(deps: DeskDeps): Store {
+  const { record, policyFromFile } = deps;
+
+  async function standing<State, Event extends NewEvent>(
+    stream: StreamId,
+    fold: Fold<State, Event>,
+  ): Promise<{ state: State; texts: ReadonlyMap<string, string> }> {
+    const [{ state }, texts] = await Promise.all([readState(record, stream, fold), record.texts(stream)]);
+    return { state, texts };
+  }
+
+  const shop: Store['shop'] = async () => {
+    const found = await standing('shop', SHOP);
+    return { ...found, policy: policyOf(found.state, policyFromFile) };
+  };
+  const job: Store['job'] = async (id) => ({ id, ...(await standing(`job-${id}`, JOB)) });
+  const contact: Store['contact'] = (id) => standing(`contact-${id}`, CONTACT);
+
+  const contextFor = async (id: string, state: JobState): Promise<DueContext> => {
+    const [{ state: shopState, policy }, people] = await Promise.all([shop(), record.people.all()]);
+    return dueContext({ job: id, state, shop: shopState, policy, people, contact: async (person) => (await contact(person)).state });
+  };
+
+  const toJob: Store['toJob'] = async (id, change, commands) => {
+    const before = await job(id);
+    const [{ policy }, context] = await Promise.all([shop(), contextFor(id, before.state)]);
+    const bench = {
+      today: todayOf(policy, change.at),
+      at: change.at,
+      by: change.by,
+      rules: { ownerYesFrom: policy.owner.yesFrom },
+    };
+    let refused: JobOutcome['refused'] = [];
+    let was = before.state;
+    const committed = await commit<JobState, JobEvent, Refusal>(record, {
+      stream: `job-${id}`,
+      fold: JOB,
+      ...bare(change),
+      decide: (state) => {
+        const decided = decideAll(state, commands, bench);
+        refused = decided.refused;
+        was = state;
+        return { events: decided.events, ...consequences(change, decided.events.length > 0) };
+      },
+      follow: (after) => scheduled(nextDueAt(after, context), change),
+    });
+    const after = landed(committed);
+    const texts = await record.texts(`job-${id}`);
+    return { id, before: was, state: after.state, events: after.events as readonly RecordedJobEvent[], refused, texts };
+  };
+
+  const toShop: Store['toShop'] = async (change, command) => {
+    const committed = await commit<ShopState, ShopEvent, ShopRefusal>(record, {
+      stream: 'shop',
+      fold: SHOP,
+      ...bare(change),
+      decide: (state) => {
+        const decision = decideShop(state, command);
+        return 'refusal' in decision ? decision : { ...decision, ...consequences(change, true) };
+      },
+    });
+    if (committed.outcome === 'refused') return { refusal: committed.refusal };
+    return { state: committed.state, texts: await record.texts('shop') };
+  };
+
+  const toContact: Store['toContact'] = async (id, change, decide) => {
+    const committed = await commit<ContactState, ContactEvent, never>(record, {
+      stream: `contact-${id}`,
+      fold: CONTACT,
+      ...bare(change),
+      decide: (state) => {
+        const events = decide(state);
+        return { events, ...consequences(change, events.length > 0) };
+      },
+    });
+    return { state: landed(committed).state, texts: await record.texts(`contact-${id}`) };
+  };
+
+  const reindex: Store['reindex'] = async (id, now) => {
+    const { state } = await job(id);
+    const context = await contextFor(id, state);
+    const next = nextDueAt(state, context);
+    await record.due.set(`job-${id}`, next !== null && next <= now ? nextTry(context, now) : next);
+  };
+
+  return { shop, job, contact, toJob, toShop, toContact, reindex };
+}
+
+/** When what could not go now is looked at again: an hour on, or the next working morning. */
+function nextTry({ shopCalendar }: DueContext, now: number): number {
+  return nextOpening(shopCalendar, now + HOUR_MS);
+}
+
+const HOUR_MS = 3_600_000;
+const MINUTE_MS = 60_000;
+
+/** The stream's place in the due index, and the wake that goes with it: at once for what is due already, else at the minute. */
+function scheduled(dueAt: number | null, change: Change): Consequences {
+  if (dueAt === null) return { dueAt };
+  const minute = Math.ceil(dueAt / MINUTE_MS);
+  const now = dueAt <= change.at;
+  const id = now ? `wake-${change.commandId}` : `wake-${minute}`;
+  return { dueAt, effects: [{ id, queue: 'wake', data: { at: now ? change.at : minute * MINUTE_MS } }] };
+}
+
+const bare = ({ commandId, at, by, message }: Change) => ({
+  commandId,
+  at,
+  by,
+  ...(message === undefined ? {} : { message }),
+});
+
+/** Words and effects go with events; a command that came to nothing asks for nothing. */
+const consequences = ({ texts, effects }: Change, changed: boolean) =>
+  changed ? { ...(texts === undefined ? {} : { texts }), ...(effects === undefined ? {} : { effects }) } : {};
+
+function landed<State, Event extends NewEvent>(
+  committed: Committed<State, Event, unknown>,
+): Extract<Committed<State, Event, unknown>, { state: State }> {
+  if (committed.outcome === 'refused') throw new Error('a decision that refuses nothing was refused');
+  return committed;
+}

@@ -1,0 +1,76 @@
+import { createHash } from 'node:crypto';
+import type { Person as Contact } from '../record/types.js';
+import type { Role } from '../shop/events.js';
+import type { ShopState } from '../shop/state.js';
+import type { Process } from '../trade/terms.js';
+import type { DeskDeps } from './deps.js';
+import type { Identity } from './desk.js';
+import type { Change, Store } from './store.js';
+
+/** An invitation is known at rest by its hash alone. */
+export function invitationOf(secret: string): string {
+  return createHash('sha256').update(secret).digest('base64url');
+}
+
+export async function who(deps: DeskDeps, store: Store, chatId: number): Promise<Identity> {
+  const contact = await deps.record.people.byChat(chatId);
+  if (!contact) return { kind: 'stranger' };
+  const { state } = await store.shop();
+  const person = state.people[contact.id];
+  if (!person || person.forgotten || person.roles.length === 0) return { kind: 'stranger' };
+  return { kind: 'person', person: contact.id, roles: person.roles, name: contact.name };
+}
+
+/** People who could be meant by a name or a trade said at the bench; the likeliest alone where one stands out. */
+export function peopleMeant(said: string, shop: ShopState, contacts: readonly Contact[], role: Role): string[] {
+  const able = contacts.filter((contact) => shop.people[contact.id]?.roles.includes(role));
+  const wanted = normalise(said);
+  const names = (contact: Contact): string[] => [contact.name, ...(contact.also ?? [])].map(normalise);
+  const exact = able.filter((contact) => names(contact).includes(wanted));
+  if (exact.length > 0) return exact.map(({ id }) => id);
+  const words = wanted.split(' ');
+  const byPart = able.filter((contact) =>
+    names(contact).some((name) => words.every((word) => name.split(' ').includes(word))),
+  );
+  if (byPart.length > 0) return byPart.map(({ id }) => id);
+  return able.filter(({ id }) => shop.people[id]?.trades.some((trade) => normalise(trade) === wanted)).map(({ id }) => id);
+}
+
+/** Lower case, without articles, titles' dots and the possessive: 'The Plater’s' is 'plater'. */
+function normalise(name: string): string {
+  return name
+    .toLowerCase()
+    .replace(/[’']s\b/g, '')
+    .replace(/[.,’']/g, '')
+    .replace(/^(the|my|our)\s+/, '')
+    .replace(/\s+/g, ' ')
+    .trim();
+}
+
+export type NewPerson = {
+  id: string;
+  name: string;
+  role: Role;
+  processes: Process[];
+  trades: string[];
+  phone: string | null;
+};
+
+/** Adds someone to the shop's people, or gives a known person another part or more to go by. */
+export async function addPerson(deps: DeskDeps, store: Store, person: NewPerson, change: Change): Promise<void> {
+  const known = await deps.record.people.get(person.id);
+  const phone = person.phone ?? known?.phone;
+  await deps.record.people.put(person.id, {
+    ...known,
+    id: person.id,
+    name: known?.name ?? person.name,
+    ...(phone === undefined ? {} : { phone }),
+  });
+  await store.toShop(change, {
+    type: 'add-person',
+    person: person.id,
+    role: person.role,
+    processes: person.processes,
+    trades: person.trades,
+  });
+}

@@ -1,0 +1,80 @@
+import { contactEvent } from '../contact/events.js';
+import type { Matter } from '../contact/events.js';
+import type { MessageOut } from '../contact/state.js';
+import type { Answer } from '../wording/answer.js';
+import type { Prepared } from './desk.js';
+import { settleMatters, wordMessage } from './message-words.js';
+import { matterOf, tellMechanics } from './tell.js';
+import type { Workplace } from './workplace.js';
+
+/** A message is tried once more after a crash that left it unknown whether it went, and then no more. */
+const ATTEMPTS_AT_MOST = 2;
+
+/**
+ * What to send for an intended message, as things stand now. The attempt is recorded before it is made, so that
+ * a crash between attempt and answer is seen: then it is sent once more, marked as perhaps repeated.
+ */
+export async function prepareSend(place: Workplace, contact: string, message: string, now: number): Promise<Prepared> {
+  const { state } = await place.store.contact(contact);
+  const out = state.messages[message];
+  if (!out || out.status !== 'intended') return { outcome: 'already-sent' };
+  const person = await place.deps.record.people.get(contact);
+  if (person?.chatId === undefined) return drop(place, contact, message, 'not-linked', now);
+  if (out.attempts >= ATTEMPTS_AT_MOST) return giveUp(place, contact, message, now);
+  const about = await settleMatters(place, contact, out, now);
+  if (about === 'settled') return drop(place, contact, message, 'settled', now);
+  const answer = await wordMessage(place, contact, { ...out, about }, now);
+  await attempt(place, contact, out, now);
+  return { outcome: 'send', chatId: person.chatId, answer, about, perhapsRepeated: out.attempts > 0 };
+}
+
+async function attempt(place: Workplace, contact: string, { id, attempts }: MessageOut, now: number): Promise<void> {
+  const change = { commandId: `${id}-attempt-${attempts + 1}`, at: now, by: 'benchhand' };
+  await place.store.toContact(contact, change, () => [contactEvent('message-attempted', { id })]);
+}
+
+async function drop(
+  place: Workplace,
+  contact: string,
+  id: string,
+  why: 'settled' | 'not-linked' | 'forgotten',
+  now: number,
+): Promise<Prepared> {
+  const change = { commandId: `${id}-dropped`, at: now, by: 'benchhand' };
+  await place.store.toContact(contact, change, () => [contactEvent('message-dropped', { id, why })]);
+  return { outcome: 'drop' };
+}
+
+async function giveUp(place: Workplace, contact: string, id: string, now: number): Promise<Prepared> {
+  await recordFailed(place, contact, id, 'unknown', now);
+  return { outcome: 'drop' };
+}
+
+export async function recordSent(
+  place: Workplace,
+  contact: string,
+  id: string,
+  sent: { chatMessage: number; about: Matter[]; perhapsRepeated: boolean; answer: Answer },
+  now: number,
+): Promise<void> {
+  const { chatMessage, about, perhapsRepeated, answer } = sent;
+  const change = { commandId: `${id}-sent`, at: now, by: 'benchhand' };
+  await place.store.toContact(contact, change, () => [
+    contactEvent('message-sent', { id, chatMessage, perhapsRepeated, about }),
+  ]);
+  const person = await place.deps.record.people.get(contact);
+  if (person?.chatId !== undefined && answer.thread) {
+    await place.deps.record.chatMessages.put(person.chatId, chatMessage, answer.thread);
+  }
+}
+
+/** A message that cannot reach its person is said to the mechanics, unless it was to one of them. */
+export async function recordFailed(place: Workplace, contact: string, id: string, why: string, now: number): Promise<void> {
+  const change = { commandId: `${id}-failed`, at: now, by: 'benchhand' };
+  await place.store.toContact(contact, change, () => [contactEvent('message-failed', { id, why })]);
+  const { state } = await place.store.shop();
+  if (state.people[contact]?.roles.includes('mechanic')) return;
+  const about = [matterOf(null, { person: contact })];
+  const telling = { id: `${id}-trouble`, kind: 'trouble' as const, about, at: now, by: 'benchhand' };
+  await tellMechanics(place, telling);
+}
