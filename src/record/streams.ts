@@ -16,7 +16,7 @@ export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) 
   const events: StreamReads['events'] = async (stream, afterVersion = 0) => {
     assertStreamId(stream);
     const from = Math.max(afterVersion, 1);
-    const entries = (await redis.xrange(keys.events(stream), `${from}-0`, '+')) as Entry[];
+    const entries = (await redis.xrange(keys.events(stream), from, '+')) as Entry[];
     const found = entries.map((entry) => decodeEvent(stream, entry, upcast));
     const version = found.at(-1)?.version ?? (await lastVersion(redis, keys.events(stream)));
     return { version, events: found.filter((event) => event.version > afterVersion) };

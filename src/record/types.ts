@@ -68,44 +68,44 @@ export type InboxState =
 export type Poisoned = { key: string; at: number; raw: unknown };
 
 export type Inbox = {
-  find(key: string): Promise<InboxState>;
+  find: (key: string) => Promise<InboxState>;
   /** Keeps the reading before any command of it is tried. Has no effect on a finished update. */
-  begin(key: string, reading: unknown): Promise<void>;
-  finish(key: string, result: unknown): Promise<void>;
+  begin: (key: string, reading: unknown) => Promise<void>;
+  finish: (key: string, result: unknown) => Promise<void>;
   /** Counts one failed try; gives the number of tries that have failed. */
-  failed(key: string): Promise<number>;
+  failed: (key: string) => Promise<number>;
   /** Keeps an update that cannot be handled as it came; twice is kept once. */
-  poison(key: string, raw: unknown): Promise<void>;
-  poisoned(): Promise<Poisoned[]>;
+  poison: (key: string, raw: unknown) => Promise<void>;
+  poisoned: () => Promise<Poisoned[]>;
 };
 
 export type People = {
   /** Throws an Error that names the field when the data is not a Person. */
-  put(id: string, person: Person): Promise<void>;
-  get(id: string): Promise<Person | undefined>;
-  all(): Promise<Person[]>;
-  byChat(chatId: number): Promise<Person | undefined>;
+  put: (id: string, person: Person) => Promise<void>;
+  get: (id: string) => Promise<Person | undefined>;
+  all: () => Promise<Person[]>;
+  byChat: (chatId: number) => Promise<Person | undefined>;
   /** Removes the data and the place in the chat index; events keep the id. Gives false when nobody was there. */
-  forget(id: string): Promise<boolean>;
+  forget: (id: string) => Promise<boolean>;
 };
 
 /** What is on a person's bench: last item spoken of, open question and the like, by name. */
 export type Context = {
-  get(personId: string): Promise<Record<string, unknown>>;
+  get: (personId: string) => Promise<Record<string, unknown>>;
   /** Sets the named entries; a value of undefined or null removes the entry. */
-  set(personId: string, patch: Record<string, unknown>): Promise<void>;
+  set: (personId: string, patch: Record<string, unknown>) => Promise<void>;
 };
 
 export type Buttons = {
   /** Keeps what a button does under its token. (Default: 120 days.) */
-  put(token: string, action: unknown, days?: number): Promise<void>;
-  get(token: string): Promise<unknown>;
+  put: (token: string, action: unknown, days?: number) => Promise<void>;
+  get: (token: string) => Promise<unknown>;
 };
 
 /** Messages of a chat -> what they were about. Kept 400 days. */
 export type ChatMessages = {
-  put(chatId: number, messageId: number, about: unknown): Promise<void>;
-  get(chatId: number, messageId: number): Promise<unknown>;
+  put: (chatId: number, messageId: number, about: unknown) => Promise<void>;
+  get: (chatId: number, messageId: number) => Promise<unknown>;
 };
 
 /** An effect that waits to be handed to its queue. `entry` is its place in the outbox, for `ack`. */
@@ -113,32 +113,32 @@ export type OutboxEntry = { entry: string; effect: Effect };
 
 export type Outbox = {
   /** The consumer's own unacknowledged entries first, then new ones. Waits up to `blockMs` when there are none. */
-  read(consumer: string, options: { count: number; blockMs: number }): Promise<OutboxEntry[]>;
-  ack(entries: readonly OutboxEntry[]): Promise<void>;
+  read: (consumer: string, options: { count: number; blockMs: number }) => Promise<OutboxEntry[]>;
+  ack: (entries: readonly OutboxEntry[]) => Promise<void>;
   /** Takes over entries that another consumer has left for `idleMs` or longer. */
-  claimIdle(consumer: string, idleMs: number, count?: number): Promise<OutboxEntry[]>;
+  claimIdle: (consumer: string, idleMs: number, count?: number) => Promise<OutboxEntry[]>;
   /** Entries that are not acknowledged: undelivered and pending. */
-  size(): Promise<number>;
+  size: () => Promise<number>;
   /** Machine time in ms at which the oldest unacknowledged entry was added; null when there is none. */
-  oldestAt(): Promise<number | null>;
+  oldestAt: () => Promise<number | null>;
 };
 
 export type Due = {
   /** Streams due at or before `at` (ms, shop time), earliest first. */
-  until(at: number): Promise<{ stream: StreamId; at: number }[]>;
-  next(): Promise<number | null>;
-  set(stream: StreamId, at: number | null): Promise<void>;
+  until: (at: number) => Promise<{ stream: StreamId; at: number }[]>;
+  next: () => Promise<number | null>;
+  set: (stream: StreamId, at: number | null) => Promise<void>;
 };
 
 /** Machine-time locks: one poller, one sweeper. Each says whether the holder has it now. */
 export type Lease = {
-  take(name: string, holder: string, ms: number): Promise<boolean>;
-  renew(name: string, holder: string, ms: number): Promise<boolean>;
-  release(name: string, holder: string): Promise<boolean>;
+  take: (name: string, holder: string, ms: number) => Promise<boolean>;
+  renew: (name: string, holder: string, ms: number) => Promise<boolean>;
+  release: (name: string, holder: string) => Promise<boolean>;
 };
 
 /** The rehearsal clock, shared by all processes. null: none is set, and shop time is machine time. */
-export type RehearsalClock = { set(ms: number | null): Promise<void>; get(): Promise<number | null> };
+export type RehearsalClock = { set: (ms: number | null) => Promise<void>; get: () => Promise<number | null> };
 
 export type FileMeta = { hash: string; size: number; mime?: string; name?: string };
 
@@ -148,31 +148,31 @@ export type FilePut =
   | { outcome: 'refused'; reason: 'disk-full' };
 
 export type Files = {
-  put(
+  put: (
     content: Uint8Array | AsyncIterable<Uint8Array>,
     options: { mime?: string; name?: string; limitBytes: number },
-  ): Promise<FilePut>;
+  ) => Promise<FilePut>;
   /** Where the file lies. Throws on a string that is no hash. */
-  path(hash: string): string;
-  meta(hash: string): Promise<FileMeta | undefined>;
+  path: (hash: string) => string;
+  meta: (hash: string) => Promise<FileMeta | undefined>;
   /** The size of all files kept, in bytes. */
-  bytes(): Promise<number>;
+  bytes: () => Promise<number>;
 };
 
 /** All that a shop's record offers. Only `src/record/` knows the keys behind it. */
 export type ShopRecord = {
   shop: string;
-  append(append: Append): Promise<Appended>;
+  append: (append: Append) => Promise<Appended>;
   /** The stream's version after a command that was appended in the last half year; null when it was not. */
-  seen(stream: StreamId, commandId: string): Promise<number | null>;
+  seen: (stream: StreamId, commandId: string) => Promise<number | null>;
   /** Events after a version, oldest first, and the words of the whole stream. */
-  load(stream: StreamId, afterVersion?: number): Promise<Loaded>;
+  load: (stream: StreamId, afterVersion?: number) => Promise<Loaded>;
   /** As `load`, without the words. A version below `afterVersion` says that the stream was replaced. */
-  events(stream: StreamId, afterVersion?: number): Promise<Omit<Loaded, 'texts'>>;
-  texts(stream: StreamId): Promise<ReadonlyMap<string, string>>;
-  putText(stream: StreamId, id: string, text: string): Promise<void>;
-  forgetTexts(stream: StreamId, ids: readonly string[]): Promise<void>;
-  streams(): Promise<StreamId[]>;
+  events: (stream: StreamId, afterVersion?: number) => Promise<Omit<Loaded, 'texts'>>;
+  texts: (stream: StreamId) => Promise<ReadonlyMap<string, string>>;
+  putText: (stream: StreamId, id: string, text: string) => Promise<void>;
+  forgetTexts: (stream: StreamId, ids: readonly string[]) => Promise<void>;
+  streams: () => Promise<StreamId[]>;
   inbox: Inbox;
   people: People;
   context: Context;
@@ -184,5 +184,5 @@ export type ShopRecord = {
   clock: RehearsalClock;
   files: Files;
   /** Closes the connections that the record opened itself; the one it was given stays open. */
-  close(): Promise<void>;
+  close: () => Promise<void>;
 };

@@ -1,6 +1,5 @@
-import type { Redis } from 'ioredis';
 import RedisMock from 'ioredis-mock';
-import { describe } from 'vitest';
+import { afterAll, describe } from 'vitest';
 import { openRecord } from '../../src/record/index.js';
 import { sidesConformance } from './sides.conformance.js';
 import { anyShop, useBench } from './support.js';
@@ -12,8 +11,7 @@ describe('on Redis', () => {
 });
 
 describe('on ioredis-mock', () => {
-  sidesConformance(() => {
-    const redis = new RedisMock() as unknown as Redis;
-    return { redis, record: openRecord({ redis, shop: anyShop(), filesDir: '/nowhere' }) };
-  });
+  const redis = new RedisMock();
+  sidesConformance(() => ({ redis, record: openRecord({ redis, shop: anyShop(), filesDir: '/nowhere' }) }));
+  afterAll(() => redis.disconnect());
 });

@@ -11,8 +11,8 @@ import type { Append, NewEvent, ShopRecord } from '../../src/record/types.js';
 export type Bench = {
   redis: Redis;
   /** A record of a shop of its own, in a folder of its own. */
-  open(options?: Partial<RecordOptions>): ShopRecord;
-  folder(): Promise<string>;
+  open: (options?: Partial<RecordOptions>) => ShopRecord;
+  folder: () => Promise<string>;
 };
 
 /** A Redis for the tests of a file. */

@@ -38,8 +38,11 @@ async function unpackParts(archivePath: string, stage: string): Promise<string[]
   const hashes = new Set<string>();
   const strangers: string[] = [];
   const filter = (path: string, entry: object): boolean => {
+    const type = 'type' in entry ? entry.type : undefined;
+    // Somebody may have packed it again, with the folders in it: they come about by themselves.
+    if (type === 'Directory') return false;
     const part = PART.exec(path);
-    if (part === null || !('type' in entry) || entry.type !== 'File') {
+    if (part === null || type !== 'File') {
       strangers.push(path);
       return false;
     }
