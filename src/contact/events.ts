@@ -50,6 +50,7 @@ export const contactEventSchemas = {
   'message-failed': z.object({ id: z.string().min(1), why: z.string() }),
   'message-dropped': z.object({ id: z.string().min(1), why: z.enum(['settled', 'not-linked', 'forgotten']) }),
   'message-received': z.object({ text, about: z.array(matterSchema) }),
+  'voice-received': z.object({ unique: z.string().min(1), handle: z.string().min(1) }),
   /** A round-up was looked at and held nothing worth a message. */
   'day-passed': z.object({ day: z.string(), kind: z.enum(MESSAGE_KINDS) }),
 } as const;

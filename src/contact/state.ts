@@ -48,6 +48,8 @@ export function evolveContact(state: ContactState, event: RecordedContactEvent):
       return withMessage(state, event.data.id, () => ({ status: 'dropped', why: event.data.why }));
     case 'message-received':
       return { ...state, received: [...state.received, { ...event.data, at: event.at }] };
+    case 'voice-received':
+      return state;
     case 'day-passed':
       return { ...state, lastDay: { ...state.lastDay, [event.data.kind]: event.data.day } };
   }

@@ -8,6 +8,8 @@ export type DeskDeps = {
   log: Logger;
   /** The policies of the shop's file, under those set in chat. */
   policyFromFile: Policy;
+  /** Whether the settings name a recogniser for voice notes. */
+  canListen: boolean;
   /** A new secret for an invitation, URL-safe, at least 128 bits. */
   newSecret: () => string;
   /** The link that opens the bot with a secret. */

@@ -34,6 +34,8 @@ export type Incoming = {
 export type Desk = {
   /** Who this chat belongs to. */
   who: (chatId: number) => Promise<Identity>;
+  /** Lets in the mechanics whose chats the settings name. */
+  letIn: (chatIds: readonly number[], at: number) => Promise<void>;
   /** A mechanic's message. */
   bench: (message: Incoming) => Promise<Answer>;
   owner: (message: Incoming) => Promise<Answer>;
@@ -50,11 +52,14 @@ export type Desk = {
   failed: (contact: string, message: string, why: string, now: number) => Promise<void>;
   /** What became of a picture or voice note that was sent for. */
   fetched: (job: string, unique: string, result: Fetched, now: number) => Promise<void>;
-  /** A voice note's words as a recogniser heard them, answered like any message; null: nothing could be heard. */
-  transcribed: (message: Incoming, heard: string | null) => Promise<Answer>;
+  /** A voice note's words as a recogniser heard them, answered like any message; null: nothing could be made out. */
+  transcribed: (key: string, heard: string | null) => Promise<Transcribed | null>;
   /** An update that failed three times is kept raw, and the mechanics are told. */
   poisoned: (key: string, raw: unknown, now: number) => Promise<void>;
 };
+
+/** The answer to a voice note, for the chat it came from; null where it was answered before. */
+export type Transcribed = { chatId: number; replyTo: number; answer: Answer };
 
 export type Fetched = { hash: string } | { lost: 'too-big' | 'gone' | 'no-room' };
 

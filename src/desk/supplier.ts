@@ -6,7 +6,6 @@ import { isOut } from '../job/state.js';
 import { contactEvent } from '../contact/events.js';
 import type { Answer } from '../wording/answer.js';
 import { supplierThanks } from '../wording/supplier.js';
-import { threadOf } from './bench/threads.js';
 import { fetches } from './bench/carry-out.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';

@@ -23,8 +23,9 @@ export function foldJob(events: readonly RecordedJobEvent[]): JobState {
 }
 
 function itemsOf(event: RecordedJobEvent): number[] {
-  const data: { item?: number | null; items?: number[] } = event.data;
-  return [...(data.items ?? []), ...(data.item == null ? [] : [data.item])];
+  const { data } = event;
+  if ('items' in data) return data.items;
+  return 'item' in data && data.item !== null ? [data.item] : [];
 }
 
 /** Whether the event changes what earlier events mean, so that the state must be folded from the beginning. */

@@ -77,10 +77,12 @@ export type Step = {
   name: { kind: 'template'; text: string } | { kind: 'said'; text: string };
   parts: string[];
   groups: string[];
+  place: Place | null;
   after: string[];
   hours: number;
   watch: string | null;
-  waits: { days: number; for: string } | null;
+  /** Calendar days to let pass, from a step or from the last one waited for. */
+  waits: { days: number; for: string; after: string | null }[];
   fitted: boolean;
   fittedAt: number | null;
 };

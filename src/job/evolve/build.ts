@@ -30,10 +30,11 @@ export function addStep(state: JobState, { data }: EventOf<'step-added'>): JobSt
     name: { kind: 'said', text: data.name },
     parts: data.parts,
     groups: [],
+    place: null,
     after: data.after,
     hours: data.hours,
     watch: null,
-    waits: null,
+    waits: [],
     fitted: false,
     fittedAt: null,
   };

@@ -1,0 +1,57 @@
+import { matterOf, tellMechanics } from './tell.js';
+import { receiveAtBench } from './bench/receive.js';
+import type { DeskDeps } from './deps.js';
+import type { Desk, Incoming } from './desk.js';
+import { letInMechanics, takeInvitation } from './invitations.js';
+import { openStore } from './open-store.js';
+import { hearOwner } from './owner.js';
+import { who } from './people.js';
+import { press } from './press.js';
+import { prepareSend, recordFailed, recordSent } from './sending.js';
+import { hearSupplier } from './supplier.js';
+import { isVoiceNote, listenTo, transcribed } from './voice.js';
+import { wake } from './wake.js';
+import type { Workplace } from './workplace.js';
+
+/** Opens the desk: the use cases that the bot and the workers share, over one shop's record. */
+export function openDesk(deps: DeskDeps): Desk {
+  const place: Workplace = { deps, store: openStore(deps) };
+  const heardFirst =
+    (answer: (place: Workplace, message: Incoming) => ReturnType<Desk['bench']>) => (message: Incoming) =>
+      deps.canListen && isVoiceNote(message) ? listenTo(place, message) : answer(place, message);
+  const bench = heardFirst(receiveAtBench);
+  const owner = heardFirst(hearOwner);
+  const supplier = heardFirst(hearSupplier);
+  return {
+    who: (chatId) => who(deps, place.store, chatId),
+    letIn: (chatIds, at) => letInMechanics(place, chatIds, at),
+    bench,
+    owner,
+    supplier,
+    press: (pressed) => press(place, pressed),
+    takeInvitation: (taken) => takeInvitation(place, taken),
+    wake: (now) => wake(place, now),
+    prepareSend: (contact, message, now) => prepareSend(place, contact, message, now),
+    sent: (contact, message, sent, now) => recordSent(place, contact, message, sent, now),
+    failed: (contact, message, why, now) => recordFailed(place, contact, message, why, now),
+    fetched: async (job, unique, result, now) => {
+      const command =
+        'hash' in result
+          ? { type: 'attachment-fetched' as const, unique, hash: result.hash }
+          : { type: 'attachment-lost' as const, unique, why: result.lost };
+      await place.store.toJob(job, { commandId: `fetched-${unique}`, at: now, by: 'benchhand' }, [command]);
+    },
+    transcribed: (key, heard) =>
+      transcribed(place, key, heard, async (message) => {
+        const identity = await who(deps, place.store, message.chatId);
+        const roles = identity.kind === 'person' ? identity.roles : [];
+        if (roles.includes('mechanic')) return receiveAtBench(place, message);
+        return roles.includes('supplier') ? hearSupplier(place, message) : hearOwner(place, message);
+      }),
+    poisoned: async (key, raw, now) => {
+      await deps.record.inbox.poison(key, raw);
+      const about = [matterOf(null, { step: 'poison' })];
+      await tellMechanics(place, { id: `${key}-poison`, kind: 'trouble', about, at: now, by: 'benchhand' });
+    },
+  };
+}
