@@ -2,13 +2,16 @@ import { randomUUID } from 'node:crypto';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { Redis } from 'ioredis';
+import type { Redis } from 'ioredis';
 import { afterAll, beforeAll } from 'vitest';
 import type { RecordOptions } from '../../src/record/index.js';
 import { openRecord } from '../../src/record/index.js';
+import { startTestRedis } from '../support/redis.js';
+import type { TestRedis, TestRedisOptions } from '../support/redis.js';
 import type { Append, NewEvent, ShopRecord } from '../../src/record/types.js';
 
 export type Bench = {
+  server: TestRedis;
   redis: Redis;
   /** A record of a shop of its own, in a folder of its own. */
   open: (options?: Partial<RecordOptions>) => ShopRecord;
@@ -16,17 +19,17 @@ export type Bench = {
 };
 
 /** A Redis for the tests of a file. */
-export function useBench(): Bench {
+export function useBench(options: TestRedisOptions = {}): Bench {
   const folders: string[] = [];
   const records: ShopRecord[] = [];
   const bench = {} as Bench;
   beforeAll(async () => {
-    bench.redis = new Redis(6399);
-    await bench.redis.ping();
+    bench.server = await startTestRedis(options);
+    bench.redis = bench.server.connect();
   });
   afterAll(async () => {
     await Promise.all(records.map((record) => record.close()));
-    bench.redis.disconnect();
+    await bench.server.stop();
     await Promise.all(folders.map((path) => rm(path, { recursive: true, force: true })));
   });
   bench.folder = async () => {
@@ -34,9 +37,9 @@ export function useBench(): Bench {
     folders.push(path);
     return path;
   };
-  bench.open = (options = {}) => {
+  bench.open = (over = {}) => {
     const filesDir = join(tmpdir(), 'benchhand-no-files');
-    const record = openRecord({ redis: bench.redis, shop: anyShop(), filesDir, ...options });
+    const record = openRecord({ redis: bench.redis, shop: anyShop(), filesDir, ...over });
     records.push(record);
     return record;
   };
