@@ -4,9 +4,7 @@ import type { Role } from '../shop/events.js';
 import type { Answer, Action } from '../wording/answer.js';
 
 /** Who writes: known people with their parts in the shop, or a stranger. One person can be two of these. */
-export type Identity =
-  | { kind: 'person'; person: string; roles: Role[]; name: string }
-  | { kind: 'stranger' };
+export type Identity = { kind: 'person'; person: string; roles: Role[]; name: string } | { kind: 'stranger' };
 
 /** A message as it came from a chat, whoever wrote it. */
 export type Incoming = {
@@ -41,9 +39,21 @@ export type Desk = {
   owner: (message: Incoming) => Promise<Answer>;
   supplier: (message: Incoming) => Promise<Answer>;
   /** A button pressed by someone known. */
-  press: (pressed: { key: string; person: string; chatId: number; at: number; action: Action }) => Promise<Answer>;
+  press: (pressed: {
+    key: string;
+    person: string;
+    chatId: number;
+    at: number;
+    action: Action;
+  }) => Promise<Answer>;
   /** A deep link's secret; a stranger or someone known takes an invitation. */
-  takeInvitation: (taken: { key: string; chatId: number; name: string; secret: string; at: number }) => Promise<Answer>;
+  takeInvitation: (taken: {
+    key: string;
+    chatId: number;
+    name: string;
+    secret: string;
+    at: number;
+  }) => Promise<Answer>;
   /** Puts into motion all that is due; gives how many messages were intended. */
   wake: (now: number) => Promise<number>;
   /** The words of an intended message as things stand now, with the attempt recorded; or nothing to send any more. */

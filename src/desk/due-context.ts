@@ -17,10 +17,21 @@ type Sources = {
 };
 
 /** Gathers what reckoning a job's dues needs to know of the people on it. */
-export async function dueContext({ job, state, shop, policy, people, contact }: Sources): Promise<DueContext> {
-  const suppliers = Object.values(state.lines).flatMap(({ supplier }) => (supplier === null ? [] : [supplier]));
+export async function dueContext({
+  job,
+  state,
+  shop,
+  policy,
+  people,
+  contact,
+}: Sources): Promise<DueContext> {
+  const suppliers = Object.values(state.lines).flatMap(({ supplier }) =>
+    supplier === null ? [] : [supplier],
+  );
   const mechanics = peopleWith(shop, 'mechanic').map(({ id }) => id);
-  const concerned = [...new Set([...suppliers, ...mechanics, ...(state.owner === null ? [] : [state.owner])])];
+  const concerned = [
+    ...new Set([...suppliers, ...mechanics, ...(state.owner === null ? [] : [state.owner])]),
+  ];
   const contacts = new Map(await Promise.all(concerned.map(async (id) => [id, await contact(id)] as const)));
   const linked = new Set(people.filter(({ chatId }) => chatId !== undefined).map(({ id }) => id));
   return {

@@ -10,7 +10,10 @@ export async function forgetPerson(
 ): Promise<Answer> {
   const { record } = place.deps;
   const name = (await record.people.get(person))?.name ?? '';
-  const done = await place.store.toShop({ commandId: `${when.key}-forget`, at: when.at, by: when.by }, { type: 'forget', person });
+  const done = await place.store.toShop(
+    { commandId: `${when.key}-forget`, at: when.at, by: when.by },
+    { type: 'forget', person },
+  );
   if ('refusal' in done) return invitationRefused(done.refusal);
   await record.forgetTexts(`contact-${person}`, [...(await record.texts(`contact-${person}`)).keys()]);
   for (const { id } of done.state.jobs) await forgetOnJob(place, id, person);

@@ -27,7 +27,9 @@ export async function invite(
       expiresAt: when.at + LASTS_MS,
     });
     const name = (await place.deps.record.people.get(person))?.name ?? '';
-    return 'refusal' in made ? invitationRefused(made.refusal) : invitationAnswer(name, place.deps.linkFor(secret));
+    return 'refusal' in made
+      ? invitationRefused(made.refusal)
+      : invitationAnswer(name, place.deps.linkFor(secret));
   });
 }
 
@@ -40,7 +42,12 @@ export async function takeInvitation(
     const invitation = invitationOf(taken.secret);
     const guest = `guest-${taken.key}`;
     const change = { commandId: `${taken.key}-taken`, at: taken.at, by: guest };
-    const done = await place.store.toShop(change, { type: 'take-invitation', invitation, guest, now: taken.at });
+    const done = await place.store.toShop(change, {
+      type: 'take-invitation',
+      invitation,
+      guest,
+      now: taken.at,
+    });
     if ('refusal' in done) return invitationRefused(done.refusal);
     await place.deps.record.people.put(guest, { id: guest, name: taken.name, address: String(taken.chatId) });
     const person = done.state.invitations[invitation]?.person ?? null;
@@ -87,19 +94,38 @@ async function welcomeThem(
 ): Promise<void> {
   const { state: shop } = await place.store.shop();
   const jobs = role === 'owner' ? shop.jobs.filter((job) => job.open && job.owner === person) : [];
-  const about = [matterOf(null, { person, step: role }), ...jobs.map(({ id }) => matterOf(id, { step: role }))];
-  await tell(place, { id: `${when.key}-welcome`, to: person, kind: 'welcome', about, at: when.at, by: when.by });
+  const about = [
+    matterOf(null, { person, step: role }),
+    ...jobs.map(({ id }) => matterOf(id, { step: role })),
+  ];
+  await tell(place, {
+    id: `${when.key}-welcome`,
+    to: person,
+    kind: 'welcome',
+    about,
+    at: when.at,
+    by: when.by,
+  });
   for (const { id } of shop.jobs) await place.store.reindex(id, when.at);
 }
 
 /** Mechanics named in the settings are let in from the start. */
-export async function letInMechanics(place: Workplace, chatIds: readonly number[], at: number): Promise<void> {
+export async function letInMechanics(
+  place: Workplace,
+  chatIds: readonly number[],
+  at: number,
+): Promise<void> {
   for (const chatId of chatIds) {
     if (await place.deps.record.people.byChat(chatId)) continue;
     const id = `mechanic-${chatIds.indexOf(chatId) + 1}`;
     const change = { commandId: `let-in-${id}`, at, by: 'benchhand' };
     const known = await place.deps.record.people.get(id);
-    await addPerson(place.deps, place.store, { id, name: known?.name ?? 'The mechanic', role: 'mechanic', processes: [], trades: [], phone: null }, change);
+    await addPerson(
+      place.deps,
+      place.store,
+      { id, name: known?.name ?? 'The mechanic', role: 'mechanic', processes: [], trades: [], phone: null },
+      change,
+    );
     const person = await place.deps.record.people.get(id);
     if (person) await place.deps.record.people.put(id, { ...person, chatId });
   }

@@ -32,7 +32,8 @@ export async function settleMatters(
   const calendar = calendarOf(contact, shop, policy);
   const held: Matter[] = [];
   for (const matter of out.about) {
-    if (matter.job === null || holds(out, matter, (await place.store.job(matter.job)).state, calendar)) held.push(matter);
+    if (matter.job === null || holds(out, matter, (await place.store.job(matter.job)).state, calendar))
+      held.push(matter);
   }
   return held.length > 0 ? held : 'settled';
 }
@@ -77,7 +78,12 @@ function wantedOf(matter: Matter, state: JobState): { gate: Gate | null; date: s
 }
 
 /** The words of a message, from the record as it stands. */
-export async function wordMessage(place: Workplace, contact: string, out: MessageOut, now: number): Promise<Answer> {
+export async function wordMessage(
+  place: Workplace,
+  contact: string,
+  out: MessageOut,
+  now: number,
+): Promise<Answer> {
   const [{ policy }, people, { texts }] = await Promise.all([
     place.store.shop(),
     place.deps.record.people.all(),
@@ -87,7 +93,13 @@ export async function wordMessage(place: Workplace, contact: string, out: Messag
   for (const { job } of out.about) if (job !== null) jobs.set(job, await place.store.job(job));
   const found = out.kind === 'round-up' ? await findRoundUp(place, now) : null;
   for (const standing of found?.standings ?? []) jobs.set(standing.id, standing);
-  const speaker = speakerFor(todayOf(policy, now), policy, people, texts, ...[...jobs.values()].map((job) => job.texts));
+  const speaker = speakerFor(
+    todayOf(policy, now),
+    policy,
+    people,
+    texts,
+    ...[...jobs.values()].map((job) => job.texts),
+  );
   const [first] = out.about;
   const job = first?.job == null ? undefined : jobs.get(first.job);
   const words = out.text === null ? '' : speaker.said(out.text);
@@ -106,7 +118,8 @@ export async function wordMessage(place: Workplace, contact: string, out: Messag
       return yesAskedText(needed(job), speaker);
     case 'nudge': {
       const wanted = first ? wantedOf(first, needed(job).state) : null;
-      const gates = wanted?.gate == null ? GATES.filter((gate) => !needed(job).state.gates[gate].passed) : [wanted.gate];
+      const gates =
+        wanted?.gate == null ? GATES.filter((gate) => !needed(job).state.gates[gate].passed) : [wanted.gate];
       const blockers = gates.slice(0, 1).flatMap((gate) => blockersOf(needed(job).state, gate, rules));
       return nudgeText(needed(job), wanted, blockers, speaker);
     }

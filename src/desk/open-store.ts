@@ -57,7 +57,14 @@ export function openStore(deps: DeskDeps): Store {
 
   const contextFor = async (id: string, state: JobState): Promise<DueContext> => {
     const [{ state: shopState, policy }, people] = await Promise.all([shop(), record.people.all()]);
-    return dueContext({ job: id, state, shop: shopState, policy, people, contact: async (person) => (await contact(person)).state });
+    return dueContext({
+      job: id,
+      state,
+      shop: shopState,
+      policy,
+      people,
+      contact: async (person) => (await contact(person)).state,
+    });
   };
 
   const toJob: Store['toJob'] = async (id, change, commands) => {
@@ -85,7 +92,14 @@ export function openStore(deps: DeskDeps): Store {
     });
     const after = landed(committed);
     const texts = await record.texts(`job-${id}`);
-    return { id, before: was, state: after.state, events: after.events as readonly RecordedJobEvent[], refused, texts };
+    return {
+      id,
+      before: was,
+      state: after.state,
+      events: after.events as readonly RecordedJobEvent[],
+      refused,
+      texts,
+    };
   };
 
   const toShop: Store['toShop'] = async (change, command) => {

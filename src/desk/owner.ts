@@ -21,7 +21,12 @@ export async function hearOwner(place: Workplace, message: Incoming): Promise<An
   return finishOnce(place, message.key, async () => {
     const jobs = await jobsOf(place, message.person);
     const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
-    const speaker = speakerFor(todayOf(policy, message.at), policy, people, ...jobs.map(({ texts }) => texts));
+    const speaker = speakerFor(
+      todayOf(policy, message.at),
+      policy,
+      people,
+      ...jobs.map(({ texts }) => texts),
+    );
     const job = await jobMeant(place, message, jobs);
     if (job === null) return jobs.length > 1 ? whichOfYours(jobs) : passOn(place, message, null, 'kept');
     const reading = readMessage(message.text, { today: speaker.today, spoken: message.source === 'spoken' });
@@ -31,7 +36,9 @@ export async function hearOwner(place: Workplace, message: Incoming): Promise<An
       return ownerProgress(job, reading.question, rules, speaker);
     }
     const answered = answers(reading, job.state);
-    return answered.length > 0 ? recordAnswers(place, message, job, answered) : passOn(place, message, job, 'kept');
+    return answered.length > 0
+      ? recordAnswers(place, message, job, answered)
+      : passOn(place, message, job, 'kept');
   });
 }
 
@@ -43,10 +50,15 @@ export async function jobsOf(place: Workplace, owner: string): Promise<JobStandi
   return Promise.all((open.length > 0 ? open : theirs.slice(-1)).map(({ id }) => place.store.job(id)));
 }
 
-async function jobMeant(place: Workplace, message: Incoming, jobs: readonly JobStanding[]): Promise<JobStanding | null> {
+async function jobMeant(
+  place: Workplace,
+  message: Incoming,
+  jobs: readonly JobStanding[],
+): Promise<JobStanding | null> {
   const [only, ...more] = jobs;
   if (only && more.length === 0) return only;
-  const thread = message.replyTo === null ? null : await threadOf(place.deps.record, message.chatId, message.replyTo);
+  const thread =
+    message.replyTo === null ? null : await threadOf(place.deps.record, message.chatId, message.replyTo);
   const text = message.text.toLowerCase();
   return (
     jobs.find(({ id }) => thread?.jobs.includes(id)) ??
@@ -59,12 +71,21 @@ type OwnersAnswer = { items: number[]; outcome: 'yes' | 'no' | 'talk' };
 
 /** What the owner said yes or no to: what they named, else all that they were asked. */
 function answers(reading: Reading, state: JobState): OwnersAnswer[] {
-  const waiting = Object.values(state.items).filter(({ agreement }) => agreement.status === 'asked' || agreement.status === 'talk');
+  const waiting = Object.values(state.items).filter(
+    ({ agreement }) => agreement.status === 'asked' || agreement.status === 'talk',
+  );
   return reading.items.flatMap((item) => {
     if (item.act !== 'agreed' || item.outcome === null) return [];
     const outcome = item.outcome === 'yes' || item.outcome === 'no' ? item.outcome : 'talk';
-    if (item.item === null && item.part === null) return [{ items: waiting.map(({ number }) => number), outcome }];
-    const found = resolve(state, { item: item.item, part: item.part, called: null, place: item.place, count: null });
+    if (item.item === null && item.part === null)
+      return [{ items: waiting.map(({ number }) => number), outcome }];
+    const found = resolve(state, {
+      item: item.item,
+      part: item.part,
+      called: null,
+      place: item.place,
+      count: null,
+    });
     const named = found.kind === 'found' ? [found.item] : found.kind === 'several' ? found.items : [];
     return named.length > 0 ? [{ items: named.map(({ number }) => number), outcome }] : [];
   });
@@ -77,8 +98,18 @@ async function recordAnswers(
   given: readonly OwnersAnswer[],
 ): Promise<Answer> {
   const text = `${message.key}-text`;
-  const commands: JobCommand[] = narrowed(given).map(({ items, outcome }) => ({ type: 'answer', items, outcome, text }));
-  const change = { commandId: `${message.key}-0`, at: message.at, by: message.person, texts: { [text]: message.text } };
+  const commands: JobCommand[] = narrowed(given).map(({ items, outcome }) => ({
+    type: 'answer',
+    items,
+    outcome,
+    text,
+  }));
+  const change = {
+    commandId: `${message.key}-0`,
+    at: message.at,
+    by: message.person,
+    texts: { [text]: message.text },
+  };
   const outcome = await place.store.toJob(job.id, change, commands);
   await passOn(place, message, job, 'answered');
   const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
@@ -105,12 +136,24 @@ async function passOn(
   const words = `${key}-words`;
   const matter = matterOf(job?.id ?? null, { person, step: as });
   const received = { commandId: `${key}-received`, at, by: person, texts: { [words]: text } };
-  await place.store.toContact(person, received, () => [contactEvent('message-received', { text: words, about: [matter] })]);
+  await place.store.toContact(person, received, () => [
+    contactEvent('message-received', { text: words, about: [matter] }),
+  ]);
   if (job && attachments.length > 0) {
-    const kept = { commandId: `${key}-kept`, at, by: person, texts: { [words]: text }, effects: fetches(job.id, attachments) };
+    const kept = {
+      commandId: `${key}-kept`,
+      at,
+      by: person,
+      texts: { [words]: text },
+      effects: fetches(job.id, attachments),
+    };
     await place.store.toJob(job.id, kept, [{ type: 'keep-note', target: null, text: words, attachments }]);
   }
-  await tellMechanics(place, { id: `${key}-told`, kind: 'told', about: [matter], words: text, at, by: person }, person);
+  await tellMechanics(
+    place,
+    { id: `${key}-told`, kind: 'told', about: [matter], words: text, at, by: person },
+    person,
+  );
   return ownerThanks();
 }
 
@@ -124,9 +167,15 @@ export async function ownerTaps(
 ): Promise<Answer> {
   return finishOnce(place, tap.key, async () => {
     const change = { commandId: `${tap.key}-0`, at: tap.at, by: tap.person };
-    const after = await place.store.toJob(job, change, [{ type: 'answer', items: [...items], outcome, text: null }]);
+    const after = await place.store.toJob(job, change, [
+      { type: 'answer', items: [...items], outcome, text: null },
+    ]);
     const matter = matterOf(job, { person: tap.person, step: `tapped-${outcome}` });
-    await tellMechanics(place, { id: `${tap.key}-told`, kind: 'told', about: [matter], at: tap.at, by: tap.person }, tap.person);
+    await tellMechanics(
+      place,
+      { id: `${tap.key}-told`, kind: 'told', about: [matter], at: tap.at, by: tap.person },
+      tap.person,
+    );
     const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
     const speaker = speakerFor(todayOf(policy, tap.at), policy, people, after.texts);
     return ownerAnswered(after, [{ items: [...items], outcome }], speaker);

@@ -22,7 +22,12 @@ export async function who(deps: DeskDeps, store: Store, chatId: number): Promise
 }
 
 /** People who could be meant by a name or a trade said at the bench; the likeliest alone where one stands out. */
-export function peopleMeant(said: string, shop: ShopState, contacts: readonly Contact[], role: Role): string[] {
+export function peopleMeant(
+  said: string,
+  shop: ShopState,
+  contacts: readonly Contact[],
+  role: Role,
+): string[] {
   const able = contacts.filter((contact) => shop.people[contact.id]?.roles.includes(role));
   const wanted = normalise(said);
   const names = (contact: Contact): string[] => [contact.name, ...(contact.also ?? [])].map(normalise);
@@ -33,7 +38,9 @@ export function peopleMeant(said: string, shop: ShopState, contacts: readonly Co
     names(contact).some((name) => words.every((word) => name.split(' ').includes(word))),
   );
   if (byPart.length > 0) return byPart.map(({ id }) => id);
-  return able.filter(({ id }) => shop.people[id]?.trades.some((trade) => normalise(trade) === wanted)).map(({ id }) => id);
+  return able
+    .filter(({ id }) => shop.people[id]?.trades.some((trade) => normalise(trade) === wanted))
+    .map(({ id }) => id);
 }
 
 /** Lower case, without articles, titles' dots and the possessive: 'The Plater’s' is 'plater'. */
@@ -57,7 +64,12 @@ export type NewPerson = {
 };
 
 /** Adds someone to the shop's people, or gives a known person another part or more to go by. */
-export async function addPerson(deps: DeskDeps, store: Store, person: NewPerson, change: Change): Promise<void> {
+export async function addPerson(
+  deps: DeskDeps,
+  store: Store,
+  person: NewPerson,
+  change: Change,
+): Promise<void> {
   const known = await deps.record.people.get(person.id);
   const phone = person.phone ?? known?.phone;
   await deps.record.people.put(person.id, {

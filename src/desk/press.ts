@@ -48,9 +48,17 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
     case 'pass-gate':
       return tellJob(place, action.job, when, { type: 'pass-gate', gate: action.gate });
     case 'release-notice':
-      return tellJob(place, action.job, when, { type: 'settle-notice', notice: action.notice, release: true });
+      return tellJob(place, action.job, when, {
+        type: 'settle-notice',
+        notice: action.notice,
+        release: true,
+      });
     case 'drop-notice':
-      return tellJob(place, action.job, when, { type: 'settle-notice', notice: action.notice, release: false });
+      return tellJob(place, action.job, when, {
+        type: 'settle-notice',
+        notice: action.notice,
+        release: false,
+      });
     case 'ask-owner':
       return tellJob(place, action.job, when, { type: 'ask-yes', items: action.items });
     case 'work-done':
@@ -65,7 +73,14 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
     case 'clear-fault':
       return tellJob(place, action.job, when, { type: 'clear-fault', fault: action.fault });
     case 'show-photos':
-      return answerQuestion(place, action.job, { about: 'photos', gate: null, part: null, supplier: null }, true, at, action.item);
+      return answerQuestion(
+        place,
+        action.job,
+        { about: 'photos', gate: null, part: null, supplier: null },
+        true,
+        at,
+        action.item,
+      );
     case 'invite':
       return invite(place, action.person, action.role, when);
     case 'settle-guest':
@@ -77,18 +92,34 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
   }
 }
 
-async function unlearn(place: Workplace, said: string, when: { key: string; by: string; at: number }): Promise<Answer> {
+async function unlearn(
+  place: Workplace,
+  said: string,
+  when: { key: string; by: string; at: number },
+): Promise<Answer> {
   await place.store.toShop({ commandId: when.key, at: when.at, by: when.by }, { type: 'unlearn-word', said });
   return wordForgotten(said);
 }
 
-async function applyReading(place: Workplace, pressed: Press, action: Extract<Action, { do: 'apply' }>): Promise<Answer> {
+async function applyReading(
+  place: Workplace,
+  pressed: Press,
+  action: Extract<Action, { do: 'apply' }>,
+): Promise<Answer> {
   const { key, person, at, chatId } = pressed;
   if (action.instead) {
     await undoMessage(place, [action.job], action.message, { commandId: `${key}-instead`, at, by: person });
   }
   const { messageId, attachments } = action;
-  const saying: Saying = { key, person, message: action.message, messageId, at, text: action.reading.text, attachments };
+  const saying: Saying = {
+    key,
+    person,
+    message: action.message,
+    messageId,
+    at,
+    text: action.reading.text,
+    attachments,
+  };
   return answerToReading(place, saying, action.job, null, action.reading, chatId);
 }
 

@@ -14,7 +14,12 @@ const ATTEMPTS_AT_MOST = 2;
  * What to send for an intended message, as things stand now. The attempt is recorded before it is made, so that
  * a crash between attempt and answer is seen: then it is sent once more, marked as perhaps repeated.
  */
-export async function prepareSend(place: Workplace, contact: string, message: string, now: number): Promise<Prepared> {
+export async function prepareSend(
+  place: Workplace,
+  contact: string,
+  message: string,
+  now: number,
+): Promise<Prepared> {
   const { state } = await place.store.contact(contact);
   const out = state.messages[message];
   if (!out || out.status !== 'intended') return { outcome: 'already-sent' };
@@ -28,7 +33,12 @@ export async function prepareSend(place: Workplace, contact: string, message: st
   return { outcome: 'send', chatId: person.chatId, answer, about, perhapsRepeated: out.attempts > 0 };
 }
 
-async function attempt(place: Workplace, contact: string, { id, attempts }: MessageOut, now: number): Promise<void> {
+async function attempt(
+  place: Workplace,
+  contact: string,
+  { id, attempts }: MessageOut,
+  now: number,
+): Promise<void> {
   const change = { commandId: `${id}-attempt-${attempts + 1}`, at: now, by: 'benchhand' };
   await place.store.toContact(contact, change, () => [contactEvent('message-attempted', { id })]);
 }
@@ -69,7 +79,13 @@ export async function recordSent(
 }
 
 /** A message that cannot reach its person is said to the mechanics, unless it was to one of them. */
-export async function recordFailed(place: Workplace, contact: string, id: string, why: string, now: number): Promise<void> {
+export async function recordFailed(
+  place: Workplace,
+  contact: string,
+  id: string,
+  why: string,
+  now: number,
+): Promise<void> {
   const change = { commandId: `${id}-failed`, at: now, by: 'benchhand' };
   await place.store.toContact(contact, change, () => [contactEvent('message-failed', { id, why })]);
   const { state } = await place.store.shop();

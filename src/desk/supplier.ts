@@ -23,7 +23,11 @@ export async function hearSupplier(place: Workplace, message: Incoming): Promise
     const { policy } = await place.store.shop();
     const theirs = await linesWith(place, message.person);
     const today = todayOf(policy, message.at);
-    const reading = readMessage(message.text, { today, spoken: message.source === 'spoken', known: knownOf(theirs) });
+    const reading = readMessage(message.text, {
+      today,
+      spoken: message.source === 'spoken',
+      known: knownOf(theirs),
+    });
     const meant = await linesMeant(place, message, reading, theirs);
     const due = reading.items.find((item) => item.due !== null && !item.unsure.includes('due'))?.due ?? null;
     return answerLines(place, message, meant, due, theirs.length);
@@ -61,12 +65,20 @@ async function linesMeant(
   const named = theirs.filter(({ standing, line }) => parts.has(standing.state.items[line.item]?.part ?? ''));
   if (named.length > 0) return named;
   const { state } = await place.store.contact(message.person);
-  const answered = Object.values(state.messages).find((out) => out.chatMessage !== null && out.chatMessage === message.replyTo);
+  const answered = Object.values(state.messages).find(
+    (out) => out.chatMessage !== null && out.chatMessage === message.replyTo,
+  );
   const about = answered?.about ?? [];
-  const replied = theirs.filter(({ standing, line }) => about.some((each) => each.job === standing.id && each.line === line.id));
+  const replied = theirs.filter(({ standing, line }) =>
+    about.some((each) => each.job === standing.id && each.line === line.id),
+  );
   if (replied.length > 0) return replied;
-  const lastOut = Object.values(state.messages).findLast((out) => out.kind === 'supplier-day' && out.status === 'sent');
-  const last = theirs.filter(({ standing, line }) => lastOut?.about.some((each) => each.job === standing.id && each.line === line.id));
+  const lastOut = Object.values(state.messages).findLast(
+    (out) => out.kind === 'supplier-day' && out.status === 'sent',
+  );
+  const last = theirs.filter(({ standing, line }) =>
+    lastOut?.about.some((each) => each.job === standing.id && each.line === line.id),
+  );
   return last.length > 0 ? last : theirs;
 }
 
@@ -86,15 +98,32 @@ async function answerLines(
     const promises: JobCommand[] = lines.flatMap((line) =>
       due === null ? [] : [{ type: 'promise-line', line: line.id, due, by: person }],
     );
-    const pictures: JobCommand[] = message.attachments.length > 0 ? [{ type: 'keep-note', target: null, text: words, attachments: message.attachments }] : [];
-    const change = { commandId: `${key}-${job}`, at, by: person, texts: { [words]: text }, effects: fetches(job, message.attachments) };
+    const pictures: JobCommand[] =
+      message.attachments.length > 0
+        ? [{ type: 'keep-note', target: null, text: words, attachments: message.attachments }]
+        : [];
+    const change = {
+      commandId: `${key}-${job}`,
+      at,
+      by: person,
+      texts: { [words]: text },
+      effects: fetches(job, message.attachments),
+    };
     await place.store.toJob(job, change, [answer, ...promises, ...pictures]);
   }
-  const about = meant.map(({ standing, line }) => matterOf(standing.id, { line: line.id, person, step: due }));
+  const about = meant.map(({ standing, line }) =>
+    matterOf(standing.id, { line: line.id, person, step: due }),
+  );
   const received = { commandId: `${key}-received`, at, by: person, texts: { [words]: text } };
-  await place.store.toContact(person, received, () => [contactEvent('message-received', { text: words, about })]);
+  await place.store.toContact(person, received, () => [
+    contactEvent('message-received', { text: words, about }),
+  ]);
   const fromWhom = about.length > 0 ? about : [matterOf(null, { person })];
-  await tellMechanics(place, { id: `${key}-told`, kind: 'told', about: fromWhom, words: text, at, by: person }, person);
+  await tellMechanics(
+    place,
+    { id: `${key}-told`, kind: 'told', about: fromWhom, words: text, at, by: person },
+    person,
+  );
   const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const speaker = speakerFor(todayOf(policy, at), policy, people);
   return supplierThanks({ lines: meant, due, out, shop: policy.name }, speaker);
@@ -108,7 +137,9 @@ export async function supplierTaps(
   says: 'on-time' | 'ready' | 'late',
 ): Promise<Answer> {
   const theirs = await linesWith(place, tap.person);
-  const meant = theirs.filter(({ standing, line }) => lines.some((each) => each.job === standing.id && each.line === line.id));
+  const meant = theirs.filter(({ standing, line }) =>
+    lines.some((each) => each.job === standing.id && each.line === line.id),
+  );
   const message: Incoming = {
     ...tap,
     chatId: 0,

@@ -19,7 +19,11 @@ export type Telling = {
 };
 
 /** Intends a message: recorded now, worded and sent by a worker. */
-export async function tell({ store }: Workplace, telling: Telling, unless?: (state: ContactState) => boolean): Promise<void> {
+export async function tell(
+  { store }: Workplace,
+  telling: Telling,
+  unless?: (state: ContactState) => boolean,
+): Promise<void> {
   const { id, to, kind, about, day, words, at, by } = telling;
   const text = words === undefined ? null : `${id}-words`;
   const change = {

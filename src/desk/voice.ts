@@ -34,7 +34,9 @@ export async function listenTo(place: Workplace, message: Incoming): Promise<Ans
     if (!voice) throw new Error('only a voice note is listened to');
     await place.deps.record.inbox.begin(heardKey(key), message);
     const { unique, handle } = voice;
-    const effects = [{ id: `transcribe-${key}`, queue: 'transcribe' as const, data: { key, unique, handle } }];
+    const effects = [
+      { id: `transcribe-${key}`, queue: 'transcribe' as const, data: { key, unique, handle } },
+    ];
     await place.store.toContact(person, { commandId: `${key}-voice`, at, by: person, effects }, () => [
       contactEvent('voice-received', { unique, handle }),
     ]);
@@ -55,7 +57,11 @@ export async function transcribed(
   const spoken: Incoming = { ...parsed.data, key: `${key}v`, text: heard ?? '', source: 'spoken' };
   const answer = await answerTo(spoken);
   const { chatId, messageId } = spoken;
-  return { chatId, replyTo: messageId, answer: heard === null ? heardNothing(answer) : withHeard(heard, answer) };
+  return {
+    chatId,
+    replyTo: messageId,
+    answer: heard === null ? heardNothing(answer) : withHeard(heard, answer),
+  };
 }
 
 const heardKey = (key: string): string => `${key}-heard`;

@@ -22,7 +22,9 @@ type JobDue = { job: string; due: Due };
  */
 export async function wake(place: Workplace, now: number): Promise<number> {
   const streams = (await place.deps.record.due.until(now)).map(({ stream }) => stream);
-  const jobs = streams.filter((stream) => stream.startsWith('job-')).map((stream) => stream.slice('job-'.length));
+  const jobs = streams
+    .filter((stream) => stream.startsWith('job-'))
+    .map((stream) => stream.slice('job-'.length));
   const found = (await Promise.all(jobs.map((job) => duesOf(place, job)))).flat();
   const ripe = latestSteps(found.filter(({ due: each }) => each.at <= now));
   const toldSuppliers = await tellSuppliers(place, ripe, now);
@@ -48,7 +50,12 @@ function latestSteps(ripe: readonly JobDue[]): JobDue[] {
   const latest = new Map<string, JobDue>();
   for (const each of ripe) {
     const { due: its } = each;
-    const key = its.kind === 'supplier' ? `${each.job}~${its.line}` : its.kind === 'nudge' ? `${each.job}~nudge~${its.gate ?? ''}` : its.id;
+    const key =
+      its.kind === 'supplier'
+        ? `${each.job}~${its.line}`
+        : its.kind === 'nudge'
+          ? `${each.job}~nudge~${its.gate ?? ''}`
+          : its.id;
     latest.set(key, each);
   }
   return [...latest.values()];
@@ -67,7 +74,15 @@ async function tellSuppliers(place: Workplace, ripe: readonly JobDue[], now: num
     const calendar = calendarOf(supplier, shop, policy);
     if (!isWithinHours(calendar, now)) continue;
     const day = todayOf(policy, now);
-    const telling = { id: `day-${supplier}-${day}`, to: supplier, kind: 'supplier-day' as const, about, day, at: now, by: 'benchhand' };
+    const telling = {
+      id: `day-${supplier}-${day}`,
+      to: supplier,
+      kind: 'supplier-day' as const,
+      about,
+      day,
+      at: now,
+      by: 'benchhand',
+    };
     await tell(place, telling, (state) => state.lastDay['supplier-day'] === day);
     told += 1;
   }
@@ -85,19 +100,35 @@ async function tellOwnersAndNudge(place: Workplace, ripe: readonly JobDue[], now
       case 'supplier':
         continue;
       case 'notice':
-        await tell(place, { id: its.id, to: its.owner, kind: 'notice', about: [matterOf(job, { due: its.id, step: its.notice })], ...when });
+        await tell(place, {
+          id: its.id,
+          to: its.owner,
+          kind: 'notice',
+          about: [matterOf(job, { due: its.id, step: its.notice })],
+          ...when,
+        });
         break;
       case 'yes-asked':
-        await tell(place, { id: its.id, to: its.owner, kind: 'yes-asked', about: [matterOf(job, { due: its.id })], ...when });
+        await tell(place, {
+          id: its.id,
+          to: its.owner,
+          kind: 'yes-asked',
+          about: [matterOf(job, { due: its.id })],
+          ...when,
+        });
         break;
       case 'silence':
-        await place.store.toJob(job, { commandId: its.id, ...when }, [{ type: 'draft-notice', about: 'silence', gate: null }]);
+        await place.store.toJob(job, { commandId: its.id, ...when }, [
+          { type: 'draft-notice', about: 'silence', gate: null },
+        ]);
         break;
       case 'nudge':
         await tellMechanics(place, {
           id: its.id,
           kind: 'nudge',
-          about: [matterOf(job, { due: its.id, step: its.gate === null ? its.step : `${its.gate}:${its.step}` })],
+          about: [
+            matterOf(job, { due: its.id, step: its.gate === null ? its.step : `${its.gate}:${its.step}` }),
+          ],
           ...when,
         });
     }
@@ -130,7 +161,9 @@ async function roundUpFor(place: Workplace, mechanic: string, today: string, now
   const found = await findRoundUp(place, now);
   if (found.isEmpty) {
     const change = { commandId: id, at: now, by: 'benchhand' };
-    await place.store.toContact(mechanic, change, () => [contactEvent('day-passed', { day: today, kind: 'round-up' })]);
+    await place.store.toContact(mechanic, change, () => [
+      contactEvent('day-passed', { day: today, kind: 'round-up' }),
+    ]);
     return 0;
   }
   await tell(place, { id, to: mechanic, kind: 'round-up', about: [], day: today, at: now, by: 'benchhand' });
@@ -141,10 +174,18 @@ function roundUpAt(policy: Policy, day: string): number {
   return DateTime.fromISO(`${day}T${policy.mechanic.roundUpAt}`, { zone: policy.zone }).toMillis();
 }
 
-async function setNextRoundUps(place: Workplace, shop: ShopState, policy: Policy, now: number): Promise<void> {
+async function setNextRoundUps(
+  place: Workplace,
+  shop: ShopState,
+  policy: Policy,
+  now: number,
+): Promise<void> {
   const today = todayOf(policy, now);
   const calendar = shopCalendar(policy);
   const todays = roundUpAt(policy, today);
-  const next = now < todays && isWorkingDay(calendar, today) ? todays : roundUpAt(policy, nextWorkingDay(calendar, today));
+  const next =
+    now < todays && isWorkingDay(calendar, today)
+      ? todays
+      : roundUpAt(policy, nextWorkingDay(calendar, today));
   for (const { id } of peopleWith(shop, 'mechanic')) await place.deps.record.due.set(`contact-${id}`, next);
 }

@@ -115,7 +115,9 @@ function subletBlockers(state: JobState, item: Item, rules: JobRules): Blocker[]
   const need = needOf(state, item, rules);
   if (need.kind === 'send') return [needBlocker(item, need)].filter((each) => each !== null);
   if (need.kind !== 'yes') return [];
-  return [blocker('still-here', SHOP, { item: item.number, since: item.decidedAt, processes: item.processes })];
+  return [
+    blocker('still-here', SHOP, { item: item.number, since: item.decidedAt, processes: item.processes }),
+  ];
 }
 
 function needBlocker(item: Item, need: Need): Blocker | null {
@@ -155,7 +157,9 @@ function needBlocker(item: Item, need: Need): Blocker | null {
 function reassemblyBlockers(state: JobState, rules: JobRules): Blocker[] {
   const { steps, itemsOf, loose } = buildOf(state);
   const unfitted = new Set(steps.filter((step) => !step.fitted).map((step) => step.id));
-  const ofSteps = steps.flatMap((step) => stepBlockers(state, step, itemsOf.get(step.id) ?? [], unfitted, rules));
+  const ofSteps = steps.flatMap((step) =>
+    stepBlockers(state, step, itemsOf.get(step.id) ?? [], unfitted, rules),
+  );
   return [...ofSteps, ...loose.flatMap((item) => looseBlockers(state, item, rules))];
 }
 

@@ -29,7 +29,10 @@ export function decideAll(
   state: JobState,
   commands: readonly JobCommand[],
   bench: Bench,
-): { events: Draft['events']; refused: { command: number; refusal: Extract<Decision, { refusal: unknown }>['refusal'] }[] } {
+): {
+  events: Draft['events'];
+  refused: { command: number; refusal: Extract<Decision, { refusal: unknown }>['refusal'] }[];
+} {
   const refused: { command: number; refusal: Extract<Decision, { refusal: unknown }>['refusal'] }[] = [];
   const draft = commands.reduce((before, command, index) => {
     const decision = decide(before.state, command, bench);

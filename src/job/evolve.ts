@@ -105,7 +105,9 @@ function apply(state: JobState, event: RecordedJobEvent): JobState {
     case 'attachment-lost':
       return { ...state, fetched: { ...state.fetched, [event.data.unique]: { lost: event.data.why } } };
     case 'caution-given':
-      return withItem(state, event.data.item, (item) => ({ cautions: [...item.cautions, event.data.caution] }));
+      return withItem(state, event.data.item, (item) => ({
+        cautions: [...item.cautions, event.data.caution],
+      }));
     case 'message-undone':
       return state;
     case 'handed-over':
@@ -118,10 +120,17 @@ type WantedBySet = Extract<JobEvent, { type: 'wanted-by-set' }>['data'];
 function setWantedBy(state: JobState, { gate, date }: WantedBySet): JobState {
   if (gate === null) return { ...state, wantedBy: { ...state.wantedBy, job: date } };
   const { [gate]: _replaced, ...others } = state.wantedBy.gates;
-  return { ...state, wantedBy: { ...state.wantedBy, gates: date === null ? others : { ...others, [gate]: date } } };
+  return {
+    ...state,
+    wantedBy: { ...state.wantedBy, gates: date === null ? others : { ...others, [gate]: date } },
+  };
 }
 
-function setGate<G extends keyof JobState['gates']>(state: JobState, gate: G, to: JobState['gates'][G]): JobState {
+function setGate<G extends keyof JobState['gates']>(
+  state: JobState,
+  gate: G,
+  to: JobState['gates'][G],
+): JobState {
   return { ...state, gates: { ...state.gates, [gate]: to } };
 }
 

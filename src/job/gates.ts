@@ -8,8 +8,8 @@ import type { JobState } from './state.js';
 
 /** The passed gates whose condition no longer holds, as events that reopen them. */
 export function reopened(state: JobState, rules: JobRules): JobEvent[] {
-  return GATES.filter((gate) => state.gates[gate].passed && blockersOf(state, gate, rules).length > 0).map((gate) =>
-    event('gate-reopened', { gate }),
+  return GATES.filter((gate) => state.gates[gate].passed && blockersOf(state, gate, rules).length > 0).map(
+    (gate) => event('gate-reopened', { gate }),
   );
 }
 

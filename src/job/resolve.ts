@@ -18,7 +18,10 @@ export function resolve(state: JobState, target: Target): Resolved {
   }
   if (target.part === null && target.called === null) return { kind: 'nothing-named' };
   if (target.part === null) return { kind: 'new' };
-  return pick(Object.values(state.items).filter((item) => fits(item, target)), target.place);
+  return pick(
+    Object.values(state.items).filter((item) => fits(item, target)),
+    target.place,
+  );
 }
 
 function pick(candidates: Item[], said: readonly Place[]): Resolved {
@@ -34,7 +37,10 @@ function pick(candidates: Item[], said: readonly Place[]): Resolved {
 function fits(item: Item, target: Target): boolean {
   if (item.part !== target.part) return false;
   if (item.place.length === 0 || target.place.length === 0) return true;
-  return target.place.every((place) => item.place.includes(place)) || item.place.every((place) => target.place.includes(place));
+  return (
+    target.place.every((place) => item.place.includes(place)) ||
+    item.place.every((place) => target.place.includes(place))
+  );
 }
 
 function sameSet(some: readonly Place[], others: readonly Place[]): boolean {

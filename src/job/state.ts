@@ -87,7 +87,13 @@ export type Step = {
   fittedAt: number | null;
 };
 
-export type Fault = { number: number; item: number | null; text: string; foundAt: number; clearedAt: number | null };
+export type Fault = {
+  number: number;
+  item: number | null;
+  text: string;
+  foundAt: number;
+  clearedAt: number | null;
+};
 
 export type Notice = {
   id: string;

@@ -28,6 +28,9 @@ export function setUpOf(template: string): Check[] {
 }
 
 /** The step that fits an item, by its part, else by its group; null where no step wants it. */
-export function stepForItem(steps: readonly Step[], item: Pick<Item, 'part' | 'group' | 'place'>): string | null {
+export function stepForItem(
+  steps: readonly Step[],
+  item: Pick<Item, 'part' | 'group' | 'place'>,
+): string | null {
   return stepFor({ steps }, { name: item.part, group: item.group, place: item.place });
 }

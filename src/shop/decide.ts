@@ -83,7 +83,8 @@ function addPerson(state: ShopState, command: CommandOf<'add-person'>): ShopEven
   const { person, role, processes, trades } = command;
   const known = state.people[person];
   const added = known?.roles.includes(role) ? [] : [shopEvent('person-added', { person, role })];
-  const news = processes.some((p) => !known?.processes.includes(p)) || trades.some((t) => !known?.trades.includes(t));
+  const news =
+    processes.some((p) => !known?.processes.includes(p)) || trades.some((t) => !known?.trades.includes(t));
   return news ? [...added, shopEvent('supplier-described', { supplier: person, processes, trades })] : added;
 }
 
@@ -106,7 +107,8 @@ function setPolicy(state: ShopState, { path, value, fromFile }: CommandOf<'set-p
   const after = { ...state, overrides: [...state.overrides, { path, value }] };
   const takes = policyOf(after, fromFile) !== policyOf(state, fromFile);
   const check = policySchema.safeParse(nest(path, value));
-  if (!check.success) return { refusal: { why: 'policy-wrong', problem: check.error.issues[0]?.message ?? '' } };
+  if (!check.success)
+    return { refusal: { why: 'policy-wrong', problem: check.error.issues[0]?.message ?? '' } };
   return takes ? { events: [event] } : { events: [] };
 }
 

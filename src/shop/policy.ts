@@ -54,7 +54,11 @@ export const policySchema = z.object({
     .object({
       noticeAfterSilence: z.number().int().positive().default(10),
       quiet: z
-        .object({ from: clock.default('20:00'), to: clock.default('08:00'), days: z.array(z.number().int().min(1).max(7)).default([7]) })
+        .object({
+          from: clock.default('20:00'),
+          to: clock.default('08:00'),
+          days: z.array(z.number().int().min(1).max(7)).default([7]),
+        })
         .prefault({}),
       /** Whether notices go to owners by themselves, or wait for the mechanic's tap. */
       noticesGoByThemselves: z.boolean().default(false),

@@ -28,11 +28,18 @@ export type RoundUp = {
 type OpenJob = { id: string; state: JobState };
 
 /** The round-up of one morning. */
-export function roundUp(jobs: readonly OpenJob[], today: string, calendar: WorkingCalendar, policy: Policy): RoundUp {
+export function roundUp(
+  jobs: readonly OpenJob[],
+  today: string,
+  calendar: WorkingCalendar,
+  policy: Policy,
+): RoundUp {
   const lines = jobs.flatMap(linesOut);
   const overdue = lines.filter(({ line }) => isOverdue(line, today)).sort((a, b) => b.holdsUp - a.holdsUp);
   const dueToday = lines.filter(({ line }) => promiseOf(line)?.due === today);
-  const unpromised = lines.filter(({ line }) => isUnpromised(line, today, calendar, policy.mechanic.askPromiseAfter));
+  const unpromised = lines.filter(({ line }) =>
+    isUnpromised(line, today, calendar, policy.mechanic.askPromiseAfter),
+  );
   const unanswered = jobs.flatMap((job) => unansweredOf(job, today, calendar));
   const isEmpty = [overdue, dueToday, unpromised, unanswered].every((list) => list.length === 0);
   return { overdue, dueToday, unpromised, unanswered, isEmpty };
@@ -62,11 +69,17 @@ function isUnpromised(line: Line, today: string, calendar: WorkingCalendar, afte
 /** Owners are given five working days before a mechanic is told that they have not answered. */
 const OWNER_DAYS = 5;
 
-function unansweredOf({ id, state }: OpenJob, today: string, calendar: WorkingCalendar): RoundUp['unanswered'] {
+function unansweredOf(
+  { id, state }: OpenJob,
+  today: string,
+  calendar: WorkingCalendar,
+): RoundUp['unanswered'] {
   const waiting = Object.values(state.items).flatMap((item) =>
     item.agreement.status === 'asked' ? [{ number: item.number, at: item.agreement.at }] : [],
   );
-  const late = waiting.filter(({ at }) => addWorkingDays(calendar, dateAt(calendar, at), OWNER_DAYS) <= today);
+  const late = waiting.filter(
+    ({ at }) => addWorkingDays(calendar, dateAt(calendar, at), OWNER_DAYS) <= today,
+  );
   const [first] = late;
   return first ? [{ job: id, items: late.map(({ number }) => number), since: first.at }] : [];
 }

@@ -75,7 +75,10 @@ export function evolveShop(state: ShopState, event: RecordedShopEvent): ShopStat
     case 'person-forgotten':
       return withPerson(state, event.data.person, () => ({ forgotten: true }));
     case 'policy-set':
-      return { ...state, overrides: [...state.overrides, { path: event.data.path, value: event.data.value }] };
+      return {
+        ...state,
+        overrides: [...state.overrides, { path: event.data.path, value: event.data.value }],
+      };
     case 'calendar-set':
       return withPerson(state, event.data.of, () => ({ calendar: event.data.calendar }));
     case 'word-learnt':
@@ -87,7 +90,14 @@ export function evolveShop(state: ShopState, event: RecordedShopEvent): ShopStat
 
 function addRole(state: ShopState, id: string, role: Role): ShopState {
   const known = state.people[id];
-  const person: Person = known ?? { id, roles: [], processes: [], trades: [], calendar: null, forgotten: false };
+  const person: Person = known ?? {
+    id,
+    roles: [],
+    processes: [],
+    trades: [],
+    calendar: null,
+    forgotten: false,
+  };
   const roles = [...new Set([...person.roles, role])];
   return { ...state, people: { ...state.people, [id]: { ...person, roles } } };
 }

@@ -30,7 +30,10 @@ export async function answerInAlbum(
   const known = parsed.success && parsed.data.id === album ? parsed.data : null;
   const wordless = saying.text.trim() === '';
   const waiting = wordless || !known ? [] : known.waiting;
-  const answer = await carryOut({ ...saying, attachments: [...waiting, ...saying.attachments] }, known?.item ?? null);
+  const answer = await carryOut(
+    { ...saying, attachments: [...waiting, ...saying.attachments] },
+    known?.item ?? null,
+  );
   const item = wordless ? (known?.item ?? null) : (answer.thread?.item ?? null);
   const stillWaiting = wordless && item === null ? [...(known?.waiting ?? []), ...saying.attachments] : [];
   await context.set(saying.person, { album: { id: album, waiting: stillWaiting, item } });

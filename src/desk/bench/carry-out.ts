@@ -71,7 +71,13 @@ export async function carryOut(
 function lastOf(before: readonly ItemReading[], state: JobState, last: number | null): number | null {
   const named = before.findLast((item) => item.part !== null || item.item !== null);
   if (!named) return last;
-  const found = resolve(state, { item: named.item, part: named.part, called: null, place: named.place, count: null });
+  const found = resolve(state, {
+    item: named.item,
+    part: named.part,
+    called: null,
+    place: named.place,
+    count: null,
+  });
   return found.kind === 'found' ? found.item.number : last;
 }
 

@@ -23,9 +23,13 @@ export function commandsOf(item: ItemReading, settled: Settled): JobCommand[] {
   const named = isNamed(target);
   switch (item.act) {
     case 'finding':
-      return saysOnlyFigures(item) ? figures(item, target, settled) : [{ type: 'log-finding', target, ...seen(item, settled), ...decided(item, settled) }];
+      return saysOnlyFigures(item)
+        ? figures(item, target, settled)
+        : [{ type: 'log-finding', target, ...seen(item, settled), ...decided(item, settled) }];
     case 'stripped':
-      return named ? [{ type: 'take-off', target, ...seen(item, settled), ...decided(item, settled) }] : note(settled);
+      return named
+        ? [{ type: 'take-off', target, ...seen(item, settled), ...decided(item, settled) }]
+        : note(settled);
     case 'ordered':
       return named ? [{ type: 'order', target, supplier, cost, due }] : note(settled);
     case 'sent':
@@ -33,10 +37,26 @@ export function commandsOf(item: ItemReading, settled: Settled): JobCommand[] {
     case 'promised':
       return due === null
         ? [...note(settled, named ? target : null), ...price(item, target)]
-        : [{ type: 'promise', target: nameless(item) && supplier !== null ? NOTHING : target, supplier, due, by: supplier }, ...price(item, target)];
+        : [
+            {
+              type: 'promise',
+              target: nameless(item) && supplier !== null ? NOTHING : target,
+              supplier,
+              due,
+              by: supplier,
+            },
+            ...price(item, target),
+          ];
     case 'back':
       return [
-        { type: 'take-back', target: nameless(item) && supplier !== null ? NOTHING : target, supplier, outcome: item.outcome === 'part' || item.outcome === 'refused' ? item.outcome : 'all', count: item.count, text },
+        {
+          type: 'take-back',
+          target: nameless(item) && supplier !== null ? NOTHING : target,
+          supplier,
+          outcome: item.outcome === 'part' || item.outcome === 'refused' ? item.outcome : 'all',
+          count: item.count,
+          text,
+        },
         ...price(item, target),
       ];
     case 'fitted':
@@ -61,7 +81,8 @@ function targetOf(item: ItemReading, { last }: Settled): Target {
 }
 
 const nameless = (item: ItemReading): boolean => item.item === null && item.part === null;
-const isNamed = (target: Target): boolean => target.item !== null || target.part !== null || target.called !== null;
+const isNamed = (target: Target): boolean =>
+  target.item !== null || target.part !== null || target.called !== null;
 
 /** A price or a date alone answers what was spoken of last; it is no finding. */
 function saysOnlyFigures(item: ItemReading): boolean {
@@ -107,6 +128,11 @@ function tested(item: ItemReading, target: Target, settled: Settled): JobCommand
     const faulty = item.outcome === 'fail' || item.conditions.length > 0;
     return [{ type: 'road-test', outcome: faulty ? 'fail' : 'pass', text, faults: faulty ? [text] : [] }];
   }
-  const finding: JobCommand = { type: 'log-finding', target, ...seen(item, settled), ...decided(item, settled) };
+  const finding: JobCommand = {
+    type: 'log-finding',
+    target,
+    ...seen(item, settled),
+    ...decided(item, settled),
+  };
   return item.outcome === 'fail' ? [finding, { type: 'find-fault', target, text }] : [finding];
 }

@@ -3,7 +3,14 @@ import type { JobCommand, Target } from '../../job/commands.js';
 import { buildOf } from '../../job/build-order.js';
 import type { JobState } from '../../job/state.js';
 import type { Answer } from '../../wording/answer.js';
-import { helpText, noSuchFault, nothingToUndo, whichJobFirst, wordForgotten, wordLearnt } from '../../wording/bench.js';
+import {
+  helpText,
+  noSuchFault,
+  nothingToUndo,
+  whichJobFirst,
+  wordForgotten,
+  wordLearnt,
+} from '../../wording/bench.js';
 import { checksText, jobsText, listText, noSuchCheck, peopleText, stepsText } from '../../wording/lists.js';
 import { todayOf } from '../calendars.js';
 import type { Incoming } from '../desk.js';
@@ -54,7 +61,9 @@ export async function obey(
       return wordForgotten(instruction.said);
     case 'show-jobs': {
       const { state } = await place.store.shop();
-      return jobsText(await Promise.all(state.jobs.filter(({ open }) => open).map(({ id }) => place.store.job(id))));
+      return jobsText(
+        await Promise.all(state.jobs.filter(({ open }) => open).map(({ id }) => place.store.job(id))),
+      );
     }
     case 'show-people': {
       const [{ state }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
@@ -63,11 +72,17 @@ export async function obey(
     case 'help':
       return helpText();
     default:
-      return job === null ? whichJobFirst((await place.store.shop()).state.jobs) : obeyOnJob(place, saying, job, instruction);
+      return job === null
+        ? whichJobFirst((await place.store.shop()).state.jobs)
+        : obeyOnJob(place, saying, job, instruction);
   }
 }
 
-async function toShop(place: Workplace, saying: Saying, command: Parameters<Workplace['store']['toShop']>[1]): Promise<void> {
+async function toShop(
+  place: Workplace,
+  saying: Saying,
+  command: Parameters<Workplace['store']['toShop']>[1],
+): Promise<void> {
   await place.store.toShop({ commandId: `${saying.key}-shop`, at: saying.at, by: saying.person }, command);
 }
 
@@ -78,15 +93,31 @@ async function undoLast(place: Workplace, saying: Saying, { replyTo, chatId }: I
   const { lastMessage } = await benchContext(record, saying.person);
   const thread = replied ?? (lastMessage ? { jobs: [lastMessage.job], message: lastMessage.message } : null);
   if (!thread) return nothingToUndo();
-  return undoMessage(place, thread.jobs, thread.message, { commandId: `${saying.key}-undo`, at: saying.at, by: saying.person });
+  return undoMessage(place, thread.jobs, thread.message, {
+    commandId: `${saying.key}-undo`,
+    at: saying.at,
+    by: saying.person,
+  });
 }
 
 type OnJob = Exclude<
   Instruction,
   {
     kind:
-      | 'open-job' | 'put-on-bench' | 'add-person' | 'invite' | 'forget' | 'undo' | 'show-rules' | 'set-rule' | 'closed'
-      | 'learn-word' | 'unlearn-word' | 'show-jobs' | 'show-people' | 'help';
+      | 'open-job'
+      | 'put-on-bench'
+      | 'add-person'
+      | 'invite'
+      | 'forget'
+      | 'undo'
+      | 'show-rules'
+      | 'set-rule'
+      | 'closed'
+      | 'learn-word'
+      | 'unlearn-word'
+      | 'show-jobs'
+      | 'show-people'
+      | 'help';
   }
 >;
 
@@ -97,7 +128,12 @@ async function obeyOnJob(place: Workplace, saying: Saying, job: string, instruct
   if ('show' in found) return show(place, saying, standing, found.show);
   if ('answer' in found) return found.answer;
   const { key, at, person: by, message } = saying;
-  const words = instruction.kind === 'find-fault' ? instruction.text : instruction.kind === 'add-step' ? instruction.name : saying.text;
+  const words =
+    instruction.kind === 'find-fault'
+      ? instruction.text
+      : instruction.kind === 'add-step'
+        ? instruction.name
+        : saying.text;
   return tellJob(place, job, { key, at, by, message, texts: { [text]: words } }, found.command);
 }
 
@@ -127,7 +163,12 @@ function commandFor(
     case 'pass-gate':
       return { command: { type: 'pass-gate', gate: instruction.gate } };
     case 'ask-owner':
-      return { command: { type: 'ask-yes', items: instruction.items.length > 0 ? instruction.items : worthAsking(state) } };
+      return {
+        command: {
+          type: 'ask-yes',
+          items: instruction.items.length > 0 ? instruction.items : worthAsking(state),
+        },
+      };
     case 'want-by':
       return { command: { type: 'want-by', gate: instruction.gate, date: instruction.date } };
     case 'find-fault':
@@ -139,7 +180,9 @@ function commandFor(
     }
     case 'do-check': {
       const check = state.checks.find(({ name }) => sharesWords(name, instruction.words));
-      return check ? { command: { type: 'do-check', check: check.id, text } } : { answer: noSuchCheck(instruction.words) };
+      return check
+        ? { command: { type: 'do-check', check: check.id, text } }
+        : { answer: noSuchCheck(instruction.words) };
     }
     case 'hand-over':
       return { command: { type: 'hand-over' } };
@@ -159,7 +202,10 @@ function commandFor(
   }
 }
 
-type StepInstruction = Extract<OnJob, { kind: 'add-step' | 'drop-step' | 'link-step' | 'time-step' | 'fit-step' | 'undo-step' }>;
+type StepInstruction = Extract<
+  OnJob,
+  { kind: 'add-step' | 'drop-step' | 'link-step' | 'time-step' | 'fit-step' | 'undo-step' }
+>;
 
 /** Steps are spoken of by their place in the build order as it is shown. */
 function stepCommand(instruction: StepInstruction, state: JobState, text: string): JobCommand {
@@ -169,12 +215,24 @@ function stepCommand(instruction: StepInstruction, state: JobState, text: string
   switch (instruction.kind) {
     case 'add-step': {
       const { after, before, hours } = instruction;
-      return { type: 'add-step', name: text, after: ids(after), before: ids(before), parts: [], hours: hours ?? 1 };
+      return {
+        type: 'add-step',
+        name: text,
+        after: ids(after),
+        before: ids(before),
+        parts: [],
+        hours: hours ?? 1,
+      };
     }
     case 'drop-step':
       return { type: 'drop-step', step: id(instruction.step) };
     case 'link-step':
-      return { type: 'link-step', step: id(instruction.step), after: id(instruction.after), linked: instruction.linked };
+      return {
+        type: 'link-step',
+        step: id(instruction.step),
+        after: id(instruction.after),
+        linked: instruction.linked,
+      };
     case 'time-step':
       return { type: 'time-step', step: id(instruction.step), hours: instruction.hours };
     case 'fit-step':
@@ -184,20 +242,34 @@ function stepCommand(instruction: StepInstruction, state: JobState, text: string
   }
 }
 
-function target({ item, part, place }: { item: number | null; part: string | null; place: Target['place'] }): Target {
+function target({
+  item,
+  part,
+  place,
+}: {
+  item: number | null;
+  part: string | null;
+  place: Target['place'];
+}): Target {
   return { item, part, called: null, place, count: null };
 }
 
 /** What an owner is asked about where nothing is named: all that is decided, costs something, and was not asked before. */
 function worthAsking(state: JobState): number[] {
   return Object.values(state.items)
-    .filter(({ agreement, remedy, cost, fitted }) => agreement.status === 'not-asked' && remedy !== null && cost !== null && !fitted)
+    .filter(
+      ({ agreement, remedy, cost, fitted }) =>
+        agreement.status === 'not-asked' && remedy !== null && cost !== null && !fitted,
+    )
     .map(({ number }) => number);
 }
 
 /** 'Tappets done' means the check whose name has the word. */
 function sharesWords(name: string, words: string): boolean {
   const inName = name.toLowerCase();
-  const said = words.toLowerCase().split(/\W+/).filter((word) => word.length > 2);
+  const said = words
+    .toLowerCase()
+    .split(/\W+/)
+    .filter((word) => word.length > 2);
   return said.length > 0 && said.every((word) => inName.includes(word.replace(/s$/, '')));
 }

@@ -19,7 +19,11 @@ export async function openNewJob(place: Workplace, saying: Saying, opening: Open
   const { key, at, person: by, message, attachments } = saying;
   const job = `k${key}`;
   const { state: shop, policy } = await place.store.shop();
-  if (shop.jobs.some(({ open, title, id }) => open && id !== job && title.toLowerCase() === opening.title.toLowerCase())) {
+  if (
+    shop.jobs.some(
+      ({ open, title, id }) => open && id !== job && title.toLowerCase() === opening.title.toLowerCase(),
+    )
+  ) {
     return titleTaken(opening.title);
   }
   const owner = opening.owner === null ? null : await ownerCalled(place, saying, opening.owner);
@@ -34,9 +38,19 @@ export async function openNewJob(place: Workplace, saying: Saying, opening: Open
     arrival: { text, attachments },
     passed: opening.passed,
   };
-  const change = { commandId: `${key}-open`, at, by, message, texts: { [text]: opening.about }, effects: fetches(job, attachments) };
+  const change = {
+    commandId: `${key}-open`,
+    at,
+    by,
+    message,
+    texts: { [text]: opening.about },
+    effects: fetches(job, attachments),
+  };
   const { state } = await place.store.toJob(job, change, [command]);
-  await place.store.toShop({ commandId: `${key}-register`, at, by }, { type: 'register-job', job, title: opening.title, owner });
+  await place.store.toShop(
+    { commandId: `${key}-register`, at, by },
+    { type: 'register-job', job, title: opening.title, owner },
+  );
   await putOnBench(place, by, job);
   const ownerName = owner === null ? null : ((await place.deps.record.people.get(owner))?.name ?? null);
   return jobOpened(state, ownerName, opening.template === null);
@@ -48,7 +62,12 @@ async function ownerCalled(place: Workplace, saying: Saying, name: string): Prom
   if (known !== undefined && others.length === 0) return known;
   const id = `owner-${saying.key}`;
   const change = { commandId: `${saying.key}-owner`, at: saying.at, by: saying.person };
-  await addPerson(place.deps, place.store, { id, name, role: 'owner', processes: [], trades: [], phone: null }, change);
+  await addPerson(
+    place.deps,
+    place.store,
+    { id, name, role: 'owner', processes: [], trades: [], phone: null },
+    change,
+  );
   return id;
 }
 

@@ -27,7 +27,12 @@ export function knownTo({ shop, people, job, last }: Bench): Known {
     machines: shop.jobs.filter(({ open }) => open).map(({ title }) => ({ name: title })),
     items: items.map((item) => {
       const supplier = job ? nameOf.get(openLineOf(job.state, item.number)?.supplier ?? '') : undefined;
-      return { item: item.number, part: item.part, place: item.place, ...(supplier === undefined ? {} : { supplier }) };
+      return {
+        item: item.number,
+        part: item.part,
+        place: item.place,
+        ...(supplier === undefined ? {} : { supplier }),
+      };
     }),
     words: [...shop.words],
     ...(lastItem ? { last: { part: lastItem.part, place: lastItem.place, item: lastItem.number } } : {}),

@@ -18,11 +18,19 @@ export async function addSomebody(place: Workplace, saying: Saying, adding: Addi
   const [known] = peopleMeant(adding.name, shop, people, adding.role);
   const id = known ?? `${adding.role}-${key}`;
   const { name, role, processes, phone } = adding;
-  await addPerson(place.deps, place.store, { id, name, role, processes, trades: [], phone }, { commandId: `${key}-add`, at, by });
+  await addPerson(
+    place.deps,
+    place.store,
+    { id, name, role, processes, trades: [], phone },
+    { commandId: `${key}-add`, at, by },
+  );
   const job = adding.machine === null ? null : jobNamed(shop.jobs, people, adding.machine);
   if (job !== null && role === 'owner') {
     await place.store.toJob(job, { commandId: `${key}-owner`, at, by }, [{ type: 'name-owner', owner: id }]);
-    await place.store.toShop({ commandId: `${key}-owner`, at, by }, { type: 'name-job-owner', job, owner: id });
+    await place.store.toShop(
+      { commandId: `${key}-owner`, at, by },
+      { type: 'name-job-owner', job, owner: id },
+    );
   }
   return personAdded({ id, name, role, isNew: known === undefined });
 }
@@ -48,7 +56,9 @@ async function anyoneCalled(place: Workplace, name: string): Promise<Called[]> {
   const [{ state: shop }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const roles: Role[] = ['owner', 'supplier', 'mechanic'];
   const ids = new Set(roles.flatMap((role) => peopleMeant(name, shop, people, role)));
-  return people.filter(({ id }) => ids.has(id)).map(({ id, name: called }) => ({ id, name: called, role: firstRole(shop, id) }));
+  return people
+    .filter(({ id }) => ids.has(id))
+    .map(({ id, name: called }) => ({ id, name: called, role: firstRole(shop, id) }));
 }
 
 function firstRole(shop: ShopState, person: string): Role {

@@ -23,12 +23,17 @@ export async function answerQuestion(
   at: number,
   item: number | null = null,
 ): Promise<Answer> {
-  const [{ state: shop, policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+  const [{ state: shop, policy }, people] = await Promise.all([
+    place.store.shop(),
+    place.deps.record.people.all(),
+  ]);
   const open = shop.jobs.filter((each) => each.open);
-  if (job === null && !SHOP_WIDE.includes(question.about) && open.length !== 1) return whichJob(open, question);
+  if (job === null && !SHOP_WIDE.includes(question.about) && open.length !== 1)
+    return whichJob(open, question);
   const ids = job === null ? open.map(({ id }) => id) : [job];
   const standings: JobStanding[] = await Promise.all(ids.map((id) => place.store.job(id)));
   const speaker = speakerFor(todayOf(policy, at), policy, people, ...standings.map(({ texts }) => texts));
-  const suppliers = question.supplier === null ? [] : peopleMeant(question.supplier, shop, people, 'supplier');
+  const suppliers =
+    question.supplier === null ? [] : peopleMeant(question.supplier, shop, people, 'supplier');
   return answerFor({ question, item, suppliers, jobs: standings, policy, full }, speaker);
 }

@@ -29,7 +29,11 @@ export async function receiveAtBench(place: Workplace, message: Incoming): Promi
   });
 }
 
-async function answerTo(place: Workplace, message: Incoming, { job, last, said }: Understood): Promise<Answer> {
+async function answerTo(
+  place: Workplace,
+  message: Incoming,
+  { job, last, said }: Understood,
+): Promise<Answer> {
   const saying = sayingOf(message);
   if (message.edited) await takeBackEdited(place, message, saying);
   if ('instruction' in said) return obey(place, saying, job, said.instruction, message);
@@ -86,7 +90,9 @@ export async function answerToReading(
 function factsOf(reading: Reading, saying: Saying, last: number | null): ItemReading[] {
   const facts = reading.items.filter(({ act }) => act !== 'question');
   const wordless = facts.length === 0 && reading.question === null;
-  return wordless && (saying.attachments.length > 0 || saying.text.trim() !== '') ? [wordlessNote(last)] : facts;
+  return wordless && (saying.attachments.length > 0 || saying.text.trim() !== '')
+    ? [wordlessNote(last)]
+    : facts;
 }
 
 function wordlessNote(item: number | null): ItemReading {
@@ -97,7 +103,12 @@ function wordlessNote(item: number | null): ItemReading {
 }
 
 /** Overdue, held and next are asked of the whole shop, unless a machine is named. */
-async function answerAsked(place: Workplace, saying: Saying, job: string | null, reading: Reading): Promise<Answer> {
+async function answerAsked(
+  place: Workplace,
+  saying: Saying,
+  job: string | null,
+  reading: Reading,
+): Promise<Answer> {
   const { question, machine, items } = reading;
   if (question === null) throw new Error('a question is answered only where one was asked');
   const shopWide = machine === null && ['overdue', 'holding', 'next'].includes(question.about);
@@ -105,11 +116,29 @@ async function answerAsked(place: Workplace, saying: Saying, job: string | null,
   return answerQuestion(place, shopWide ? null : job, question, false, saying.at, item);
 }
 
-export async function readBack(place: Workplace, saying: Saying, carried: Carried, reading: Reading): Promise<Answer> {
-  const [{ state: shop, policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+export async function readBack(
+  place: Workplace,
+  saying: Saying,
+  carried: Carried,
+  reading: Reading,
+): Promise<Answer> {
+  const [{ state: shop, policy }, people] = await Promise.all([
+    place.store.shop(),
+    place.deps.record.people.all(),
+  ]);
   const speaker = speakerFor(todayOf(policy, saying.at), policy, people, carried.texts);
   const { id, meant } = carried;
-  return sayBack({ ...carried, job: id, message: saying.message, reading: { ...reading, items: [...meant] }, policy, jobs: shop.jobs }, speaker);
+  return sayBack(
+    {
+      ...carried,
+      job: id,
+      message: saying.message,
+      reading: { ...reading, items: [...meant] },
+      policy,
+      jobs: shop.jobs,
+    },
+    speaker,
+  );
 }
 
 /** What talk without a name will mean next: the job, the last item spoken of, the last message that changed something. */

@@ -23,7 +23,9 @@ export async function setRule(
   const parsed = parseRule(meant, value);
   if (parsed === undefined) return ruleRefused({ problem: 'value', rule: meant });
   const { path } = meant;
-  return setPolicy(place, saying, [...path], parsed, async () => ruleSet(meant, (await place.store.shop()).policy));
+  return setPolicy(place, saying, [...path], parsed, async () =>
+    ruleSet(meant, (await place.store.shop()).policy),
+  );
 }
 
 /** Days on which the shop, or a supplier, is closed. */
@@ -32,10 +34,15 @@ export async function setClosed(
   saying: Saying,
   { who, from, to }: Extract<Instruction, { kind: 'closed' }>,
 ): Promise<Answer> {
-  const [{ state: shop, policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+  const [{ state: shop, policy }, people] = await Promise.all([
+    place.store.shop(),
+    place.deps.record.people.all(),
+  ]);
   if (who === null) {
     const closed = [...policy.calendar.closed, { from, to }];
-    return setPolicy(place, saying, ['calendar', 'closed'], closed, () => Promise.resolve(closedText(null, from, to)));
+    return setPolicy(place, saying, ['calendar', 'closed'], closed, () =>
+      Promise.resolve(closedText(null, from, to)),
+    );
   }
   const [person] = peopleMeant(who, shop, people, 'supplier');
   if (person === undefined) return noSuchPerson(who);
@@ -59,8 +66,14 @@ async function setPolicy(
 ): Promise<Answer> {
   const change = { commandId: `${saying.key}-rule`, at: saying.at, by: saying.person };
   const { policyFromFile } = place.deps;
-  const done = await place.store.toShop(change, { type: 'set-policy', path, value, fromFile: policyFromFile });
-  if ('refusal' in done) return ruleRefused({ problem: 'refused', why: 'problem' in done.refusal ? done.refusal.problem : '' });
+  const done = await place.store.toShop(change, {
+    type: 'set-policy',
+    path,
+    value,
+    fromFile: policyFromFile,
+  });
+  if ('refusal' in done)
+    return ruleRefused({ problem: 'refused', why: 'problem' in done.refusal ? done.refusal.problem : '' });
   await reindexAll(place, saying.at);
   return say();
 }

@@ -27,13 +27,22 @@ export async function supplierMeant(
   await addPerson(
     place.deps,
     place.store,
-    { id, name, role: 'supplier', processes: item.processes, trades: isTrade(name) ? [name] : [], phone: null },
+    {
+      id,
+      name,
+      role: 'supplier',
+      processes: item.processes,
+      trades: isTrade(name) ? [name] : [],
+      phone: null,
+    },
     change,
   );
   return id;
 }
 
 function likeliest(meant: readonly string[], job: JobState): string | null {
-  const lines = Object.values(job.lines).filter((line) => line.supplier !== null && meant.includes(line.supplier));
+  const lines = Object.values(job.lines).filter(
+    (line) => line.supplier !== null && meant.includes(line.supplier),
+  );
   return (lines.findLast(isOut) ?? lines.at(-1))?.supplier ?? meant[0] ?? null;
 }

@@ -7,15 +7,29 @@ import { matterOf, tellMechanics } from '../tell.js';
 import type { JobOutcome } from '../store.js';
 import type { Workplace } from '../workplace.js';
 
-type When = { key: string; by: string; at: number; message?: string; texts?: Readonly<Record<string, string>> };
+type When = {
+  key: string;
+  by: string;
+  at: number;
+  message?: string;
+  texts?: Readonly<Record<string, string>>;
+};
 
 /** Carries out a mechanic's word that is no reading of the bench, and says what came of it. */
-export async function tellJob(place: Workplace, job: string, when: When, ...commands: JobCommand[]): Promise<Answer> {
+export async function tellJob(
+  place: Workplace,
+  job: string,
+  when: When,
+  ...commands: JobCommand[]
+): Promise<Answer> {
   const { key, at, by, message = `${by}-${key}`, texts } = when;
   const change = { commandId: `${key}-0`, at, by, message, ...(texts ? { texts } : {}) };
   const outcome = await place.store.toJob(job, change, commands);
   await afterwards(place, outcome, when);
-  const [{ state: shop, policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+  const [{ state: shop, policy }, people] = await Promise.all([
+    place.store.shop(),
+    place.deps.record.people.all(),
+  ]);
   const speaker = speakerFor(todayOf(policy, at), policy, people, outcome.texts);
   return sayBack({ ...outcome, job, commands, message, reading: null, policy, jobs: shop.jobs }, speaker);
 }
@@ -33,7 +47,9 @@ export async function afterwards(
   const { policy } = await place.store.shop();
   if (policy.owner.noticesGoByThemselves) return;
   const drafted = events.flatMap((event) => (event.type === 'notice-drafted' ? [event.data.notice] : []));
-  const open = drafted.filter((notice) => state.notices.some((each) => each.id === notice && each.status === 'drafted'));
+  const open = drafted.filter((notice) =>
+    state.notices.some((each) => each.id === notice && each.status === 'drafted'),
+  );
   for (const notice of open) {
     const about = [matterOf(id, { step: notice })];
     await tellMechanics(place, { id: `${id}-${notice}-release`, kind: 'release-asked', about, at, by });

@@ -24,7 +24,10 @@ export type Understood = {
 const understoodSchema = z.object({
   job: z.string().nullable(),
   last: z.number().nullable(),
-  said: z.union([z.object({ instruction: z.custom<Instruction>(isObject) }), z.object({ reading: readingSchema })]),
+  said: z.union([
+    z.object({ instruction: z.custom<Instruction>(isObject) }),
+    z.object({ reading: readingSchema }),
+  ]),
 });
 
 function isObject(value: unknown): boolean {
@@ -76,8 +79,14 @@ export function jobNamed(jobs: readonly JobEntry[], people: readonly Person[], s
   const wanted = said.toLowerCase().trim();
   const open = jobs.filter((job) => job.open);
   const exact = open.filter((job) => job.title.toLowerCase() === wanted);
-  const byWord = open.filter((job) => job.title.toLowerCase().split(/\s+/).includes(wanted) || wanted.split(/\s+/).includes(job.title.toLowerCase()));
-  const byOwner = open.filter((job) => people.some((person) => person.id === job.owner && person.name.toLowerCase().includes(wanted)));
+  const byWord = open.filter(
+    (job) =>
+      job.title.toLowerCase().split(/\s+/).includes(wanted) ||
+      wanted.split(/\s+/).includes(job.title.toLowerCase()),
+  );
+  const byOwner = open.filter((job) =>
+    people.some((person) => person.id === job.owner && person.name.toLowerCase().includes(wanted)),
+  );
   const found = [exact, byWord, byOwner].find((matches) => matches.length > 0) ?? [];
   return found.length === 1 ? (found[0]?.id ?? null) : null;
 }

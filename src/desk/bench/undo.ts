@@ -8,20 +8,34 @@ import type { Workplace } from '../workplace.js';
 type When = { commandId: string; at: number; by: string };
 
 /** Takes back what a message said of a job, and lets the gates follow. */
-export async function undoIn(place: Workplace, job: string, message: string, when: When): Promise<JobStanding> {
+export async function undoIn(
+  place: Workplace,
+  job: string,
+  message: string,
+  when: When,
+): Promise<JobStanding> {
   await place.store.toJob(job, when, [{ type: 'undo', message }]);
   return place.store.toJob(job, { ...when, commandId: `${when.commandId}-settle` }, [{ type: 'settle' }]);
 }
 
 /** Takes a message back in every job given that it said something of; says what was undone. */
-export async function undoMessage(place: Workplace, jobs: readonly string[], message: string, when: When): Promise<Answer> {
+export async function undoMessage(
+  place: Workplace,
+  jobs: readonly string[],
+  message: string,
+  when: When,
+): Promise<Answer> {
   const undoneIn: JobStanding[] = [];
   for (const job of jobs) {
     const { state } = await place.store.job(job);
-    if (state.messages[message]) undoneIn.push(await undoIn(place, job, message, { ...when, commandId: `${when.commandId}-${job}` }));
+    if (state.messages[message])
+      undoneIn.push(await undoIn(place, job, message, { ...when, commandId: `${when.commandId}-${job}` }));
   }
   if (undoneIn.length === 0) return nothingToUndo();
   const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const speaker = speakerFor(todayOf(policy, when.at), policy, people, ...undoneIn.map(({ texts }) => texts));
-  return undone(undoneIn.map(({ state }) => state), speaker);
+  return undone(
+    undoneIn.map(({ state }) => state),
+    speaker,
+  );
 }

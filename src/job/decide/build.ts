@@ -19,7 +19,12 @@ export function fit(state: JobState, command: CommandOf<'fit'>, bench: Bench): D
   const { item } = targeted;
   const seen =
     command.readings.length + command.attachments.length > 0
-      ? recordSeen(targeted.draft, item, { ...command, stored: null, remedy: null, processes: [], supplier: null, cost: null }, bench)
+      ? recordSeen(
+          targeted.draft,
+          item,
+          { ...command, stored: null, remedy: null, processes: [], supplier: null, cost: null },
+          bench,
+        )
       : targeted.draft;
   const kept = item.remedy === null ? add(seen, bench, keep(item)) : seen;
   return done(completeStep(add(kept, bench, event('item-fitted', { item: item.number })), item, bench));
@@ -90,7 +95,9 @@ export function linkStep(state: JobState, command: CommandOf<'link-step'>): Deci
   const missing = missingStep(state, [step, after]);
   if (missing) return refuse(missing);
   const loop = linked ? loopClosedBy(state.steps, step, after) : null;
-  return loop ? refuse({ why: 'loop', steps: loop }) : { events: [event('step-linked', { step, after, linked })] };
+  return loop
+    ? refuse({ why: 'loop', steps: loop })
+    : { events: [event('step-linked', { step, after, linked })] };
 }
 
 export function dropStep(state: JobState, command: CommandOf<'drop-step'>): Decision {
@@ -111,6 +118,8 @@ function missingStep(state: JobState, ids: readonly string[]): Refusal | null {
 
 /** Added steps are numbered on; a dropped one's number may come again only after all added ones are gone. */
 function nextStep(state: JobState): string {
-  const numbers = state.steps.map((step) => /^added-(\d+)$/.exec(step.id)?.[1]).filter((n) => n !== undefined);
+  const numbers = state.steps
+    .map((step) => /^added-(\d+)$/.exec(step.id)?.[1])
+    .filter((n) => n !== undefined);
   return `added-${Math.max(0, ...numbers.map(Number)) + 1}`;
 }

@@ -82,7 +82,11 @@ export function warn(draft: Draft, number: number, processes: readonly Process[]
     act: 'finding',
   });
   const fresh = cautions.filter((caution) => !item.cautions.includes(caution.id));
-  return add(draft, bench, ...fresh.map((caution) => event('caution-given', { item: number, caution: caution.id })));
+  return add(
+    draft,
+    bench,
+    ...fresh.map((caution) => event('caution-given', { item: number, caution: caution.id })),
+  );
 }
 
 export function price(state: JobState, command: CommandOf<'price'>, bench: Bench): Decision {

@@ -20,7 +20,9 @@ export function passGate(state: JobState, { gate }: CommandOf<'pass-gate'>, benc
 
 export function handOver(state: JobState, bench: Bench): Decision {
   const gates = GATES.filter((gate) => !state.gates[gate].passed);
-  return gates.length > 0 ? refuse({ why: 'gates-open', gates }) : { events: [event('handed-over', { on: bench.today })] };
+  return gates.length > 0
+    ? refuse({ why: 'gates-open', gates })
+    : { events: [event('handed-over', { on: bench.today })] };
 }
 
 /**

@@ -58,7 +58,11 @@ function again(draft: Draft, line: Line, item: Item, opening: Opening, bench: Be
     : draft;
   if (opening.due === null) return done(priced);
   return done(
-    add(priced, bench, event('promise-made', { line: line.id, due: opening.due, by: line.supplier, on: bench.today })),
+    add(
+      priced,
+      bench,
+      event('promise-made', { line: line.id, due: opening.due, by: line.supplier, on: bench.today }),
+    ),
   );
 }
 
@@ -66,7 +70,10 @@ function settleRemedy(draft: Draft, item: Item, opening: Opening, bench: Bench):
   const remedy = opening.kind === 'order' ? 'replace' : 'send-out';
   const news = opening.processes.some((process) => !item.processes.includes(process));
   const changes = item.remedy !== remedy || news || item.fitted || item.returned;
-  const processes = remedy === 'replace' ? [] : [...new Set([...(item.remedy === remedy ? item.processes : []), ...opening.processes])];
+  const processes =
+    remedy === 'replace'
+      ? []
+      : [...new Set([...(item.remedy === remedy ? item.processes : []), ...opening.processes])];
   return decideOn(
     draft,
     item,
@@ -88,7 +95,9 @@ export function promise(state: JobState, command: CommandOf<'promise'>, bench: B
   const lines = linesMeant(state, target, supplier);
   if ('refusal' in lines) return lines;
   if (lines.length > 0) {
-    return { events: lines.map((line) => event('promise-made', { line: line.id, due, by, on: bench.today })) };
+    return {
+      events: lines.map((line) => event('promise-made', { line: line.id, due, by, on: bench.today })),
+    };
   }
   const found = resolve(state, target);
   if (found.kind === 'nothing-named') return refuse({ why: 'nothing-out', supplier });
@@ -96,7 +105,11 @@ export function promise(state: JobState, command: CommandOf<'promise'>, bench: B
   return open(state, target, { kind, supplier, processes: [], cost: null, due }, bench);
 }
 
-export function promiseLine(state: JobState, { line, due, by }: CommandOf<'promise-line'>, bench: Bench): Decision {
+export function promiseLine(
+  state: JobState,
+  { line, due, by }: CommandOf<'promise-line'>,
+  bench: Bench,
+): Decision {
   if (!state.lines[line]) return { events: [] };
   return { events: [event('promise-made', { line, due, by, on: bench.today })] };
 }
@@ -115,7 +128,13 @@ export function takeBack(state: JobState, command: CommandOf<'take-back'>, bench
     const settle = lines.map((line) => settleReturn(line, outcome, count));
     return {
       events: lines.map((line, index) =>
-        event('line-returned', { line: line.id, outcome: settle[index] ?? outcome, count, on: bench.today, text }),
+        event('line-returned', {
+          line: line.id,
+          outcome: settle[index] ?? outcome,
+          count,
+          on: bench.today,
+          text,
+        }),
       ),
     };
   }
@@ -126,7 +145,11 @@ export function takeBack(state: JobState, command: CommandOf<'take-back'>, bench
 }
 
 /** Parts that came in pieces are all back once the last piece is. */
-function settleReturn(line: Line, outcome: 'all' | 'part' | 'refused', count: number | null): 'all' | 'part' | 'refused' {
+function settleReturn(
+  line: Line,
+  outcome: 'all' | 'part' | 'refused',
+  count: number | null,
+): 'all' | 'part' | 'refused' {
   if (outcome !== 'part' || count === null || line.count === null) return outcome;
   return line.countBack + count >= line.count ? 'all' : 'part';
 }
@@ -136,7 +159,12 @@ function unannounced(state: JobState, command: CommandOf<'take-back'>, bench: Be
   if ('refusal' in targeted) return targeted;
   const kind = targeted.item.remedy === 'send-out' ? 'sublet' : 'order';
   const { supplier, target } = command;
-  const opened = open(targeted.draft.state, { ...target, item: targeted.item.number }, { kind, supplier, processes: [], cost: null, due: null }, bench);
+  const opened = open(
+    targeted.draft.state,
+    { ...target, item: targeted.item.number },
+    { kind, supplier, processes: [], cost: null, due: null },
+    bench,
+  );
   if ('refusal' in opened) return opened;
   const draft = add(targeted.draft, bench, ...opened.events);
   const line = openLineOf(draft.state, targeted.item.number);
@@ -175,6 +203,6 @@ function narrow(out: Line[], items: Item[], supplier: string | null): ReturnType
   const theirs = named.filter((line) => supplier === null || line.supplier === supplier);
   const [only, ...more] = theirs.length > 0 ? theirs : named;
   if (only && more.length === 0) return [only];
-  const candidates = (theirs.length > 0 ? theirs.map((line) => line.item) : items.map((item) => item.number));
+  const candidates = theirs.length > 0 ? theirs.map((line) => line.item) : items.map((item) => item.number);
   return { refusal: { why: 'which-item', candidates } };
 }

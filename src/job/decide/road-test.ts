@@ -22,14 +22,17 @@ export function roadTest(state: JobState, command: CommandOf<'road-test'>): Deci
   return {
     events: [
       event('road-tested', { outcome, text }),
-      ...faults.map((fault, index) => event('fault-found', { fault: first + index, item: null, text: fault })),
+      ...faults.map((fault, index) =>
+        event('fault-found', { fault: first + index, item: null, text: fault }),
+      ),
     ],
   };
 }
 
 export function findFault(state: JobState, command: CommandOf<'find-fault'>, bench: Bench): Decision {
   const { target, text } = command;
-  if (target === null) return { events: [event('fault-found', { fault: nextFault(state), item: null, text })] };
+  if (target === null)
+    return { events: [event('fault-found', { fault: nextFault(state), item: null, text })] };
   const targeted = targetItem(startDraft(state), target, bench);
   if ('refusal' in targeted) return targeted;
   const fault = event('fault-found', { fault: nextFault(state), item: targeted.item.number, text });

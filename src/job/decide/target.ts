@@ -29,7 +29,13 @@ function sharpen(draft: Draft, item: Item, target: Target, bench: Bench): Target
   const place = item.place.length === 0 ? target.place : item.place;
   const count = item.count ?? target.count;
   if (place === item.place && count === item.count) return { draft, item };
-  const correction = event('item-corrected', { item: item.number, part: item.part, group: item.group, place, count });
+  const correction = event('item-corrected', {
+    item: item.number,
+    part: item.part,
+    group: item.group,
+    place,
+    count,
+  });
   const sharper = add(draft, bench, correction);
   return { draft: sharper, item: sharper.state.items[item.number] ?? item };
 }

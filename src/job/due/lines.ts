@@ -11,7 +11,8 @@ type SupplierDue = Extract<Due, { kind: 'supplier' }>;
 export function lineDues(state: JobState, context: DueContext): Due[] {
   return Object.values(state.lines).flatMap((line) => {
     const promise = promiseOf(line);
-    if (!isOut(line) || promise === null || line.supplier === null || !context.isLinked(line.supplier)) return [];
+    if (!isOut(line) || promise === null || line.supplier === null || !context.isLinked(line.supplier))
+      return [];
     return ladder(line, line.supplier, promise, context);
   });
 }
@@ -34,7 +35,10 @@ function ladder(line: Line, supplier: string, promise: LinePromise, context: Due
   const chaseOn = addWorkingDays(calendar, nextWorkingDay(calendar, promise.due), policy.chaseAfter - 1);
   const chase = due('chase', startOfWork(calendar, chaseOn));
   const chased = context.spokenOf(chase.id);
-  const steps = chased === null ? [check(line, promise, calendar, context, due), chase] : [again(chased, calendar, context, due)];
+  const steps =
+    chased === null
+      ? [check(line, promise, calendar, context, due), chase]
+      : [again(chased, calendar, context, due)];
   return steps.filter(
     (step): step is SupplierDue =>
       step !== null && context.spokenOf(step.id) === null && !answerStops(line, step.step, calendar),
@@ -52,12 +56,18 @@ function check(
 ): SupplierDue | null {
   const lead = dayNumber(promise.due) - dayNumber(line.promises.length > 1 ? promise.on : line.openedOn);
   if (lead <= supplier.checkWhereLeadOver) return null;
-  return due('check', startOfWork(calendar, addWorkingDays(calendar, promise.due, -supplier.checkBefore, 'backward')));
+  return due(
+    'check',
+    startOfWork(calendar, addWorkingDays(calendar, promise.due, -supplier.checkBefore, 'backward')),
+  );
 }
 
 function again(chased: number, calendar: WorkingCalendar, { policy }: DueContext, due: MakeDue): SupplierDue {
   const chasedOn = dateAt(calendar, chased);
-  return due('chase-again', startOfWork(calendar, addWorkingDays(calendar, chasedOn, policy.supplier.chaseAgainAfter)));
+  return due(
+    'chase-again',
+    startOfWork(calendar, addWorkingDays(calendar, chasedOn, policy.supplier.chaseAgainAfter)),
+  );
 }
 
 /**

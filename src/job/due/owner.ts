@@ -8,9 +8,11 @@ import type { Due, DueContext } from './due.js';
 export function ownerDues(state: JobState, context: DueContext): Due[] {
   const { owner } = state;
   if (owner === null || !context.isLinked(owner)) return [];
-  return [...noticeDues(state, owner, context), ...askedDues(state, owner, context), ...silenceDues(state, owner, context)].filter(
-    (due) => context.spokenOf(due.id) === null,
-  );
+  return [
+    ...noticeDues(state, owner, context),
+    ...askedDues(state, owner, context),
+    ...silenceDues(state, owner, context),
+  ].filter((due) => context.spokenOf(due.id) === null);
 }
 
 function noticeDues(state: JobState, owner: string, { job, policy }: DueContext): Due[] {
@@ -41,7 +43,11 @@ function askedDues(state: JobState, owner: string, { job, policy }: DueContext):
 function silenceDues(state: JobState, owner: string, context: DueContext): Due[] {
   if (state.status !== 'open' || state.notices.some((notice) => notice.status === 'drafted')) return [];
   const { shopCalendar: calendar, policy, job } = context;
-  const heardAt = Math.max(context.ownerHeardAt(owner) ?? 0, state.openedAt, state.notices.at(-1)?.draftedAt ?? 0);
+  const heardAt = Math.max(
+    context.ownerHeardAt(owner) ?? 0,
+    state.openedAt,
+    state.notices.at(-1)?.draftedAt ?? 0,
+  );
   const on = addWorkingDays(calendar, dateAt(calendar, heardAt), policy.owner.noticeAfterSilence);
   return [
     {
@@ -59,9 +65,11 @@ export function nextOwnerHour(policy: Policy, at: number): number {
   const local = DateTime.fromMillis(at, { zone: policy.zone });
   const clock = local.toFormat('HH:mm');
   const [hour, minute] = to.split(':').map(Number);
-  const morning = (day: DateTime): DateTime => day.set({ hour: hour ?? 8, minute: minute ?? 0, second: 0, millisecond: 0 });
+  const morning = (day: DateTime): DateTime =>
+    day.set({ hour: hour ?? 8, minute: minute ?? 0, second: 0, millisecond: 0 });
   const late = clock >= from;
   let next = clock < to ? morning(local) : late ? morning(local.plus({ days: 1 })) : local;
-  for (let tried = 0; tried < 7 && days.includes(next.weekday); tried += 1) next = morning(next.plus({ days: 1 }));
+  for (let tried = 0; tried < 7 && days.includes(next.weekday); tried += 1)
+    next = morning(next.plus({ days: 1 }));
   return next.toMillis();
 }

@@ -21,7 +21,10 @@ export function openJob(state: JobState, { data }: EventOf<'job-opened'>, when: 
 }
 
 export function withStep(state: JobState, id: string, change: (step: Step) => Partial<Step>): JobState {
-  return { ...state, steps: state.steps.map((step) => (step.id === id ? { ...step, ...change(step) } : step)) };
+  return {
+    ...state,
+    steps: state.steps.map((step) => (step.id === id ? { ...step, ...change(step) } : step)),
+  };
 }
 
 export function addStep(state: JobState, { data }: EventOf<'step-added'>): JobState {
@@ -81,6 +84,8 @@ export function findFault(state: JobState, { data }: EventOf<'fault-found'>, whe
 export function clearFault(state: JobState, { data }: EventOf<'fault-cleared'>, when: When): JobState {
   return {
     ...state,
-    faults: state.faults.map((fault) => (fault.number === data.fault ? { ...fault, clearedAt: when.at } : fault)),
+    faults: state.faults.map((fault) =>
+      fault.number === data.fault ? { ...fault, clearedAt: when.at } : fault,
+    ),
   };
 }

@@ -1,0 +1,56 @@
+import { dayIn } from './day.js';
+import type { Instruction } from './instruction.js';
+import type { Hearer } from './read-instruction.js';
+
+const BARE: readonly (readonly [RegExp, Instruction])[] = [
+  [/^(?:undo|undo that|scrub that|scratch that|forget that|take that back|cancel that)$/i, { kind: 'undo' }],
+  [/^(?:help|what can (?:you|i) (?:do|say))$/i, { kind: 'help' }],
+  [/^(?:the )?(?:shop|house) rules$|^(?:show )?(?:the )?rules$/i, { kind: 'show-rules' }],
+  [/^(?:the )?(?:jobs|machines|all jobs|all machines|what's in the shop)$/i, { kind: 'show-jobs' }],
+  [/^(?:the )?(?:people|suppliers|owners)$/i, { kind: 'show-people' }],
+  [/^(?:the |show the |show me the )?(?:strip )?list$/i, { kind: 'show-list' }],
+  [/^(?:the |show the |show me the )?build order$/i, { kind: 'show-steps' }],
+  [
+    /^(?:the |show the |show me the )?(?:setting[- ]up )?checks$|^(?:the )?setting[- ]up$/i,
+    { kind: 'show-checks' },
+  ],
+];
+
+/** What concerns the shop as a whole: its rules, its closed days, its words, and the lists of what it has. */
+export function readShopInstruction(text: string, { today }: Hearer): Instruction | null {
+  const bare = BARE.find(([pattern]) => pattern.test(text));
+  if (bare) return bare[1];
+  const rule = /^(?:set )?rule (\d{1,2})(?: to| is|:)? (.+)$/i.exec(text);
+  if (rule) return { kind: 'set-rule', rule: Number(rule[1]), value: rule[2] ?? '' };
+  return readClosed(text, today) ?? readWord(text);
+}
+
+function readClosed(text: string, today: string): Instruction | null {
+  const closed =
+    /^(?:(we|the shop|shop|us)|(.{2,40}?))(?: is| are|'re|'s| will be)? (?:closed|shut|on holiday)(?: from)? (.+?)(?: (?:to|until|till|-) (.+))?$/i.exec(
+      text,
+    );
+  if (!closed) return null;
+  const [, us, other = '', first = '', last] = closed;
+  const from = dayIn(first, today) ?? (last === undefined ? null : dayIn(`${first} ${monthOf(last)}`, today));
+  if (from === null) return null;
+  const to = last === undefined ? from : dayIn(last, from);
+  if (to === null || to < from) return null;
+  return { kind: 'closed', who: us === undefined ? other.replace(/^the /i, '') : null, from, to };
+}
+
+/** The month of '14 August', for the day before 'to' in '1 to 14 August'. */
+function monthOf(day: string): string {
+  return /[a-z]{3,}/i.exec(day.replace(/\d+(?:st|nd|rd|th)/gi, ''))?.[0] ?? '';
+}
+
+function readWord(text: string): Instruction | null {
+  const learn =
+    /^(?:learn:? ?)?"?([\w' -]{2,30}?)"? (?:means|is what (?:i|we) call) (?:a |an |the )?"?([\w' -]{2,40}?)"?$/i.exec(
+      text,
+    );
+  if (learn)
+    return { kind: 'learn-word', said: (learn[1] ?? '').toLowerCase(), part: (learn[2] ?? '').toLowerCase() };
+  const unlearn = /^(?:unlearn|forget the word) "?([\w' -]{2,30}?)"?$/i.exec(text);
+  return unlearn ? { kind: 'unlearn-word', said: (unlearn[1] ?? '').toLowerCase() } : null;
+}

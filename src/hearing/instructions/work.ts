@@ -1,0 +1,44 @@
+import { readMessage } from '../read-message.js';
+import type { Instruction } from './instruction.js';
+import type { Hearer } from './read-instruction.js';
+
+const DONE =
+  'done|finished|sorted|straightened|cleaned(?: up)?|made(?: up)?|repaired|mended|welded(?: up)?|polished|re-?bushed';
+
+/** Work in the shop told as done ('12 done', 'straightened the footrest'), faults found and put right, checks done. */
+export function readWorkInstruction(text: string, hearer: Hearer): Instruction | null {
+  return readFault(text) ?? readCheck(text) ?? readDone(text, hearer);
+}
+
+function readFault(text: string): Instruction | null {
+  const cleared =
+    /^fault(?: (\d{1,2}))?(?: is|'s)? (?:cleared|fixed|cured|sorted|put right|done|gone|mended)$/i.exec(text);
+  if (cleared) return { kind: 'clear-fault', fault: cleared[1] === undefined ? null : Number(cleared[1]) };
+  const found = /^(?:new )?fault:? (?!\d)(.{3,})$/i.exec(text);
+  return found ? { kind: 'find-fault', text: found[1] ?? '' } : null;
+}
+
+function readCheck(text: string): Instruction | null {
+  const check =
+    /^(?:check:? )(.{3,60}?)(?: is| are)?(?: done| set| ok| good)?$/i.exec(text) ??
+    /^(.{3,40}?) (?:checked|set|set up|adjusted)(?: ok)?$/i.exec(text);
+  return check ? { kind: 'do-check', words: check[1] ?? '' } : null;
+}
+
+function readDone(text: string, { today, known }: Hearer): Instruction | null {
+  const number = new RegExp(
+    `^(?:item |no\\.? ?)?(\\d{1,3})(?: is|'s|'s been| has been)? (?:now )?(?:all )?(?:${DONE})$`,
+    'i',
+  ).exec(text);
+  if (number) return { kind: 'work-done', item: Number(number[1]), part: null, place: [] };
+  const named =
+    new RegExp(`^(?:i've |i have |just )?(?:${DONE}) (?:the |both )?(.{3,40})$`, 'i').exec(text) ??
+    new RegExp(
+      `^(?:the )?(.{3,40}?)(?: is| are|'s|'s been| has been| have been)? (?:now )?(?:all )?(?:${DONE})$`,
+      'i',
+    ).exec(text);
+  if (!named) return null;
+  const [only, ...more] = readMessage(named[1] ?? '', { today, known }).items;
+  if (!only || more.length > 0 || only.part === null) return null;
+  return { kind: 'work-done', item: only.item, part: only.part, place: only.place };
+}
