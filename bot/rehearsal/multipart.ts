@@ -18,6 +18,7 @@ export function readMultipart(incoming: IncomingMessage, contentType: string): P
   return new Promise((resolve, reject) => {
     const form: Form = { params: {}, uploads: new Map() };
     const parts = new Dicer({ boundary: boundary?.[1] ?? boundary?.[2] ?? '' });
+    const broken = (): void => reject(badRequest("can't parse multipart form data"));
     parts.on('part', (part) => {
       let headers: PartHeaders = {};
       const chunks: Buffer[] = [];
@@ -30,10 +31,11 @@ export function readMultipart(incoming: IncomingMessage, contentType: string): P
         if (length > LIMITS.uploadBytes) reject(new ApiFault(413, 'Request Entity Too Large'));
         else chunks.push(Buffer.from(chunk as Buffer));
       });
+      part.on('error', broken);
       part.on('end', () => keep(form, headers, Buffer.concat(chunks)));
     });
     parts.on('finish', () => resolve(form));
-    parts.on('error', () => reject(badRequest("can't parse multipart form data")));
+    parts.on('error', broken);
     incoming.on('error', reject);
     incoming.pipe(parts);
   });

@@ -24,7 +24,11 @@ export async function listen(
   }
   const sockets = new Set<Socket>();
   let isDown = false;
-  const server = createServer((incoming, outgoing) => void answer(incoming, outgoing));
+  // callers keep connections open between calls: one closed for idleness could meet their next call half-way
+  const server = createServer(
+    { keepAliveTimeout: 0 },
+    (incoming, outgoing) => void answer(incoming, outgoing),
+  );
   server.on('connection', (socket) => {
     if (isDown) return void socket.destroy();
     sockets.add(socket);

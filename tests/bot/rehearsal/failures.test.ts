@@ -1,3 +1,5 @@
+import { once } from 'node:events';
+import { connect } from 'node:net';
 import { autoRetry } from '@grammyjs/auto-retry';
 import { HttpError } from 'grammy';
 import { describe, expect, it } from 'vitest';
@@ -87,6 +89,30 @@ describe('failures on demand', () => {
     await bot.stop();
     await poller;
   });
+
+  it.each(['application/json', 'multipart/form-data; boundary=x'])(
+    'a caller that dies in the middle of its request (%s) leaves the rehearsal quiet and well',
+    async (type) => {
+      const { rehearsal, api, chat, texts } = await bench();
+      const socket = connect(Number(new URL(rehearsal.url).port), '127.0.0.1');
+      const head = [
+        `POST /bot${rehearsal.token}/sendMessage HTTP/1.1`,
+        'host: rehearsal',
+        `content-type: ${type}`,
+        'content-length: 5000',
+        'expect: 100-continue',
+      ];
+      socket.write(
+        [...head, '', '--x\r\ncontent-disposition: form-data; name="text"\r\n\r\nhal'].join('\r\n'),
+      );
+      await once(socket, 'data');
+      await expect(rehearsal.quiet({ timeoutMs: 100 })).rejects.toThrow(/1 calls under way/);
+      socket.destroy();
+      await rehearsal.quiet();
+      await api.sendMessage(chat, 'whole');
+      expect(texts()).toEqual(['whole']);
+    },
+  );
 
   it('logs each call with what was asked and answered', async () => {
     const { rehearsal, api, chat } = await bench();

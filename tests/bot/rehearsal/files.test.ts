@@ -184,6 +184,25 @@ describe('files from the bot to a person', () => {
     await expect(send(gif(8, 6, 10 * MB))).rejects.toMatchObject({ error_code: 413 });
   });
 
+  // Source: Bot API documentation, "Sending files": 50 MB for other files
+  it('sendDocument: 50 MB pass, a byte more does not', async () => {
+    const { api, chat } = await bench();
+    const send = (size: number) => api.sendDocument(chat, new InputFile(Buffer.alloc(size), 'a.bin'));
+    expect((await send(50 * MB)).document.file_size).toBe(50 * MB);
+    await expect(send(50 * MB + 1)).rejects.toMatchObject({ error_code: 413 });
+  });
+
+  it('answers 400 to a form that breaks off', async () => {
+    const { rehearsal, chat } = await bench();
+    const body = '--x\r\ncontent-disposition: form-data; name="chat_id"\r\n\r\n' + chat;
+    const answer = await fetch(`${rehearsal.url}/bot${rehearsal.token}/sendPhoto`, {
+      method: 'POST',
+      headers: { 'content-type': 'multipart/form-data; boundary=x' },
+      body,
+    });
+    expect([answer.status, await answer.json()]).toMatchObject([400, { ok: false, error_code: 400 }]);
+  });
+
   it('sends a person’s own photo back by its id', async () => {
     const { rehearsal, bot, ada } = await bench();
     bot.on('message:photo', async (ctx) => {

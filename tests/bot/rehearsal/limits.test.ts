@@ -165,6 +165,7 @@ describe('who may be written to', () => {
     await expect(api.sendMessage(424242, 'hello')).rejects.toMatchObject(notFound);
     const bea = rehearsal.person({ firstName: 'Bea' });
     await expect(api.sendMessage(bea.chatId, 'hello')).rejects.toMatchObject(notFound);
+    await expect(api.getChat(bea.chatId)).rejects.toMatchObject(notFound);
     await bea.open('hello');
     await api.sendMessage(bea.chatId, 'hello');
     await ada.block();
@@ -237,6 +238,8 @@ describe('menus', () => {
     expect(ada.menu()).toEqual(list('bench'));
     expect(bea.menu()).toEqual(list('private'));
     expect(ada.inGroup().menu()).toEqual(list('all'));
+    await api.setMyCommands(list('privat'), { scope: { type: 'all_private_chats' }, language_code: 'de' });
+    expect(bea.menu()).toEqual(list('privat'));
     await api.deleteMyCommands({ scope: { type: 'chat', chat_id: chat } });
     expect(ada.menu()).toEqual(list('private'));
     expect(await api.getMyCommands()).toEqual(list('all'));

@@ -92,6 +92,15 @@ describe('getUpdates', () => {
     expect((await api.getUpdates()).map((update) => update.message?.text)).toEqual(['heard']);
   });
 
+  it('gives reactions only to a bot that asks for them by name', async () => {
+    const rehearsal = await rehearse();
+    const { api } = botOn(rehearsal);
+    const message_reaction = { message_id: 1 } as never;
+    expect(await rehearsal.inject({ message_reaction })).toBeNull();
+    await api.getUpdates({ allowed_updates: ['message_reaction'] });
+    expect(await rehearsal.inject({ message_reaction })).toBe(1);
+  });
+
   it('drops what waits when the webhook is deleted so', async () => {
     const rehearsal = await rehearse();
     const { api } = botOn(rehearsal);

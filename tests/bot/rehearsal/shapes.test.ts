@@ -1,5 +1,3 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { InputFile, InputMediaBuilder } from 'grammy';
 import type { ApiMethods } from 'grammy/types';
@@ -112,31 +110,35 @@ function literal(value: unknown, quoted = false): string {
   return `{${[...fields, ...(quoted ? ['reply_to_message: undefined'] : [])].join(', ')}}`;
 }
 
-/** What the compiler says of the samples, in a file beside this one so that it finds grammY. */
+const OPTIONS: ts.CompilerOptions = {
+  strict: true,
+  noEmit: true,
+  skipLibCheck: true,
+  target: ts.ScriptTarget.ES2022,
+  module: ts.ModuleKind.NodeNext,
+  moduleResolution: ts.ModuleResolutionKind.NodeNext,
+  types: ['node'],
+};
+
+/** What the compiler says of the samples, as a file that exists for it alone, beside this one so that it finds grammY. */
 function complaints(taken: Sample[]): string[] {
-  const folder = mkdtempSync(join(fileURLToPath(new URL('.', import.meta.url)), '.shapes-'));
-  try {
-    const file = join(folder, 'samples.ts');
-    const lines = taken.map(
-      ({ type, value }, index) => `export const s${index}: ${type} = ${literal(value)};`,
-    );
-    const head = "import type { ApiError, ApiMethods, Message, Update } from 'grammy/types';";
-    writeFileSync(file, [head, ...lines].join('\n'));
-    const program = ts.createProgram([file], {
-      strict: true,
-      noEmit: true,
-      skipLibCheck: true,
-      target: ts.ScriptTarget.ES2022,
-      module: ts.ModuleKind.NodeNext,
-      moduleResolution: ts.ModuleResolutionKind.NodeNext,
-      types: ['node'],
-    });
-    return ts
-      .getPreEmitDiagnostics(program)
-      .map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, '\n'));
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+  const name = fileURLToPath(new URL('samples.ts', import.meta.url));
+  const lines = taken.map(({ type, value }, index) => `export const s${index}: ${type} = ${literal(value)};`);
+  const source = [
+    "import type { ApiError, ApiMethods, Message, Update } from 'grammy/types';",
+    ...lines,
+  ].join('\n');
+  const disk = ts.createCompilerHost(OPTIONS);
+  const host: ts.CompilerHost = {
+    ...disk,
+    fileExists: (file) => file === name || disk.fileExists(file),
+    readFile: (file) => (file === name ? source : disk.readFile(file)),
+    getSourceFile: (file, version, ...rest) =>
+      file === name ? ts.createSourceFile(file, source, version) : disk.getSourceFile(file, version, ...rest),
+  };
+  return ts
+    .getPreEmitDiagnostics(ts.createProgram([name], OPTIONS, host))
+    .map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, '\n'));
 }
 
 describe('shapes', () => {
