@@ -4,8 +4,9 @@ import { mkdirSync, readFileSync, renameSync, rmSync, statSync, utimesSync, writ
 import { hostname } from 'node:os';
 import { dirname, join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
+import { lookUp, markOf } from './processes.mjs';
 
-/** @typedef {{ token: string, pid: number, host: string, started: string | null }} Holder */
+/** @typedef {import('./processes.mjs').ProcessMark & { token: string, host: string }} Holder */
 /** @typedef {{ ok: true, release: () => void } | { ok: false, holder: Holder | null }} Taking */
 
 const BEAT_MS = 2_000;
@@ -43,7 +44,7 @@ export async function withLock(path, work, onWait = () => {}) {
  * @returns {Taking}
  */
 export function takeLock(path) {
-  const holder = { token: randomUUID(), pid: process.pid, host: hostname(), started: startOf(process.pid) };
+  const holder = { token: randomUUID(), host: hostname(), ...markOf(process.pid) };
   mkdirSync(dirname(path), { recursive: true });
   if (!put(path, holder)) {
     if (isStale(path)) discard(path);
@@ -84,29 +85,13 @@ function isStale(path) {
   const holder = readHolder(path);
   if (holder === null) return false;
   if (holder.host === hostname()) {
-    if (!isAlive(holder.pid)) return true;
-    const started = startOf(holder.pid);
-    if (started !== null && holder.started !== null) return started !== holder.started;
+    const found = lookUp(holder);
+    if (found !== 'unsure') return found === 'gone';
   }
   try {
     return Date.now() - statSync(path).mtimeMs > SILENT_MS;
   } catch {
     return false;
-  }
-}
-
-/**
- * When a process began, so that a number used again isn't taken for the holder: field 22 of proc(5)'s stat, in ticks
- * since the machine started; null where there is no /proc.
- * @param {number} pid
- * @returns {string | null}
- */
-function startOf(pid) {
-  try {
-    const stat = readFileSync(`/proc/${pid}/stat`, 'utf8');
-    return stat.slice(stat.lastIndexOf(')') + 2).split(' ')[19] ?? null;
-  } catch {
-    return null;
   }
 }
 
@@ -136,16 +121,6 @@ function readHolder(path) {
     return JSON.parse(readFileSync(join(path, 'holder.json'), 'utf8'));
   } catch {
     return null;
-  }
-}
-
-/** @param {number} pid */
-function isAlive(pid) {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return hasCode(error, 'EPERM');
   }
 }
 

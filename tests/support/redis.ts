@@ -66,7 +66,7 @@ export async function startTestRedis(options: TestRedisOptions = {}): Promise<Te
     return client;
   };
   const kill = async (): Promise<void> => {
-    signal(running.pid, 'SIGKILL');
+    signal(running.mark.pid, 'SIGKILL');
     await running.exited;
   };
 
@@ -96,7 +96,7 @@ export async function startTestRedis(options: TestRedisOptions = {}): Promise<Te
 
 /** Waits for the end of its standard input, which is ours; so it outlives us by a moment even if we are killed. */
 function watchOver(dir: string): { end(): void } {
-  const script = 'read _; kill -9 "$(cat "$1/redis.pid")"; rm -rf "$1"';
+  const script = 'read _; read pid _ <"$1/server.pid"; kill -9 "$pid"; rm -rf "$1"';
   const child = spawn('/bin/sh', ['-c', script, 'sh', dir], {
     detached: true,
     stdio: ['pipe', 'ignore', 'ignore'],
