@@ -60,7 +60,7 @@ it('keeps every acknowledged append, and each command once, through kills of the
   await bench.server.restart();
 
   expect(killsLeft).toEqual([]);
-  expect(lost).toBeGreaterThanOrEqual(KILLS_AFTER.length);
+  expect(lost).toBeGreaterThan(0);
   const record = bench.open({ redis: bench.server.connect(), shop });
   const said: string[] = [];
   const words: string[] = [];

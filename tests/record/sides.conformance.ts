@@ -7,7 +7,9 @@ import { event } from './support.js';
 /** What the parts of the record that need only strings, hashes, sorted sets and streams must do, on any store. */
 export function sidesConformance(open: () => { record: ShopRecord; redis: Redis }): void {
   it('people: keeps, finds by chat, changes and forgets', async () => {
-    const { people, context } = open().record;
+    const { record, redis } = open();
+    const { people, context } = record;
+    const chats = () => redis.hgetall(makeKeys(record.shop).peopleChats);
     const ann = {
       id: 'p-1',
       name: 'Ann Otter',
@@ -24,11 +26,12 @@ export function sidesConformance(open: () => { record: ShopRecord; redis: Redis 
     expect(await people.byChat(77)).toEqual(ann);
     await people.put('p-1', { ...ann, chatId: -78 });
     expect([await people.byChat(77), (await people.byChat(-78))?.id]).toEqual([undefined, 'p-1']);
+    expect(await chats()).toEqual({ '-78': 'p-1' });
     await context.set('p-1', { bench: 'job-1' });
     expect(await people.forget('p-1')).toBe(true);
     expect(await people.forget('p-1')).toBe(false);
     expect([await people.get('p-1'), await people.byChat(-78)]).toEqual([undefined, undefined]);
-    expect(await context.get('p-1')).toEqual({});
+    expect([await context.get('p-1'), await chats()]).toEqual([{}, {}]);
     expect(await people.all()).toHaveLength(1);
   });
 

@@ -44,7 +44,7 @@ export async function restoreShop({ archivePath, redis, filesDir, shop }: Restor
     if (!(error instanceof DamagedArchive)) throw error;
     return { outcome: 'refused', reason: 'damaged', sentence: error.message };
   } finally {
-    await rm(stage, { recursive: true, force: true });
+    await rm(stage, { recursive: true, force: true, maxRetries: 5 });
   }
 }
 

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { extract } from 'tar';
+import { extract, list } from 'tar';
 import { z } from 'zod';
 import { filePath } from '../files.js';
 import type { Manifest } from './format.js';
@@ -35,25 +35,30 @@ export async function unpack(
 
 /** Unpacks the parts that an archive of ours may have, and gives the hashes of its files. */
 async function unpackParts(archivePath: string, stage: string): Promise<string[]> {
+  // Read through before anything is unpacked: an unpacking that fails goes on writing for a while.
+  const hashes = await listParts(archivePath);
+  await extract({
+    ...{ file: archivePath, cwd: stage, strict: true, preserveOwner: false },
+    filter: (path) => PART.test(path),
+  });
+  return hashes;
+}
+
+async function listParts(archivePath: string): Promise<string[]> {
   const hashes = new Set<string>();
   const strangers: string[] = [];
-  const filter = (path: string, entry: object): boolean => {
-    const type = 'type' in entry ? entry.type : undefined;
+  const onReadEntry = ({ path, type }: { path: string; type: string }): void => {
     // Somebody may have packed it again, with the folders in it: they come about by themselves.
-    if (type === 'Directory') return false;
+    if (type === 'Directory') return;
     const part = PART.exec(path);
-    if (part === null || type !== 'File') {
-      strangers.push(path);
-      return false;
-    }
-    if (part[2] !== undefined) hashes.add(part[2]);
-    return true;
+    if (part === null || type !== 'File') strangers.push(path);
+    else if (part[2] !== undefined) hashes.add(part[2]);
   };
   try {
-    await extract({ file: archivePath, cwd: stage, strict: true, preserveOwner: false, filter });
+    await list({ file: archivePath, strict: true, onReadEntry });
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code ?? '';
-    if (['ENOSPC', 'EDQUOT', 'EACCES', 'EMFILE', 'EIO'].includes(code)) throw error;
+    if (['EACCES', 'EMFILE', 'EIO'].includes(code)) throw error;
     if (code === 'ENOENT') throw new DamagedArchive(`There is no archive at ${archivePath}.`);
     throw damaged(error instanceof Error ? error.message : String(error));
   }
