@@ -116,7 +116,8 @@ function localDate(time: DateTime): IsoDate {
   return date;
 }
 
-function works(calendar: WorkingCalendar, day: DayNumber, date: IsoDate): boolean {
+/** `isWorkingDay` for a caller that has both forms of the date at hand. */
+export function works(calendar: WorkingCalendar, day: DayNumber, date: IsoDate): boolean {
   if (!calendar.days.includes(isoWeekday(day))) return false;
   if (calendar.holidays.has(date)) return false;
   return !calendar.closed.some((spell) => spell.from <= date && date <= spell.to);
