@@ -1,15 +1,19 @@
 import { createHash, randomUUID } from 'node:crypto';
-import { mkdir, open, rename, rm } from 'node:fs/promises';
+import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import type { FileHandle } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Redis } from 'ioredis';
 import { z } from 'zod';
 import type { Keys } from './keys.js';
+import { DAY_MS } from './lifetimes.js';
 import type { FilePut, Files } from './types.js';
 
 const metaSchema = z.object({ size: z.number(), mime: z.string().optional(), name: z.string().optional() });
 
 class OverLimit extends Error {}
+
+/** Where files are written until they are whole; in the same file system as their place. */
+const INCOMING = 'incoming';
 
 /** Where the file of a hash lies under a folder of files. Throws on a string that is no SHA-256 in hex. */
 export function filePath(filesDir: string, hash: string): string {
@@ -30,10 +34,13 @@ export function makeFiles(redis: Redis, keys: Keys, filesDir: string, openFile =
     return { hash, size, ...(mime === undefined ? {} : { mime }), ...(name === undefined ? {} : { name }) };
   };
 
+  let cleared: Promise<void> | undefined;
+
   return {
     meta,
     path: (hash) => filePath(filesDir, hash),
     put: async (content, { mime, name, limitBytes }) => {
+      await (cleared ??= clearStale(join(filesDir, INCOMING)));
       const written = await writeWhole(filesDir, content, limitBytes, openFile);
       if (written.outcome === 'refused') return written;
       const { hash, size } = written;
@@ -54,7 +61,7 @@ async function writeWhole(
   limitBytes: number,
   openFile: typeof open,
 ): Promise<FilePut> {
-  const temporary = join(filesDir, 'incoming', randomUUID());
+  const temporary = join(filesDir, INCOMING, randomUUID());
   try {
     await mkdir(dirname(temporary), { recursive: true });
     const { hash, size } = await writeSynced(temporary, content, limitBytes, openFile);
@@ -92,6 +99,16 @@ async function writeSynced(
     await file.close();
   }
   return { hash: digest.digest('hex'), size };
+}
+
+/** Removes what a process that died a day ago or more left half written. */
+async function clearStale(folder: string): Promise<void> {
+  const names = await readdir(folder).catch(() => []);
+  for (const name of names) {
+    const found = await stat(join(folder, name)).catch(() => undefined);
+    if (found !== undefined && Date.now() - found.mtimeMs > DAY_MS)
+      await rm(join(folder, name), { force: true });
+  }
 }
 
 /** A rename is sure to outlast a power cut only when its folder has been synced. */

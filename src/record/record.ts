@@ -36,7 +36,8 @@ export function openRecord({
   let blocking: Redis | undefined;
   const openBlocking = (): Redis => {
     if (blocking === undefined) {
-      blocking = redis.duplicate();
+      // It waits for the server's return however impatient the caller's own connection is.
+      blocking = redis.duplicate({ enableOfflineQueue: true, maxRetriesPerRequest: null });
       blocking.on('error', (error) =>
         logger?.warn({ error }, "The outbox's connection failed; trying again"),
       );

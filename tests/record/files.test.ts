@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { open, readdir, readFile } from 'node:fs/promises';
+import { mkdir, open, readdir, readFile, utimes, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { expect, it } from 'vitest';
@@ -95,4 +95,15 @@ it('hashes as node does, however the content is cut', async () => {
   const pieces = Readable.from([content.subarray(0, 1), content.subarray(1, 400), content.subarray(400)]);
   const expected = createHash('sha256').update(content).digest('hex');
   expect(await files.put(pieces, { limitBytes })).toMatchObject({ hash: expected, size: 700 });
+});
+
+it('clears away what was left half written days ago, and leaves what may still be being written', async () => {
+  const filesDir = await bench.folder();
+  const incoming = join(filesDir, 'incoming');
+  await mkdir(incoming);
+  for (const name of ['old', 'new']) await writeFile(join(incoming, name), 'half');
+  const twoDaysAgo = Date.now() / 1000 - 2 * 86_400;
+  await utimes(join(incoming, 'old'), twoDaysAgo, twoDaysAgo);
+  await bench.open({ filesDir }).files.put(Buffer.from('abc'), { limitBytes });
+  expect(await readdir(incoming)).toEqual(['new']);
 });

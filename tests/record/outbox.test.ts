@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import { expect, it } from 'vitest';
 import type { ShopRecord } from '../../src/record/types.js';
 import { anAppend, useBench } from './support.js';
@@ -70,4 +71,13 @@ it('claims in pages without losing any', async () => {
     page = await record.outbox.claimIdle('r-1', 0, 100);
   }
   expect(seen.sort()).toEqual(names.sort());
+});
+
+it('reads beside a connection that refuses to wait', async () => {
+  const redis = bench.server.connect({ enableOfflineQueue: false, maxRetriesPerRequest: 0 });
+  await once(redis, 'ready');
+  const record = bench.open({ redis });
+  const waiting = record.outbox.read('r-1', { count: 10, blockMs: 20_000 });
+  await record.append(anAppend({ effects: [{ id: 'a', queue: 'wake', data: {} }] }));
+  expect(ids(await waiting)).toEqual(['a']);
 });

@@ -1,0 +1,5 @@
+import { runExport } from './archive/run.js';
+
+const { argv, env } = process;
+const say = (line: string): void => console.log(line);
+process.exitCode = await runExport({ args: argv.slice(2), env, say, now: () => new Date() });
