@@ -47,6 +47,8 @@ export const contactEventSchemas = {
     /** Those matters that still held as it was sent. */
     about: z.array(matterSchema),
   }),
+  /** It did not go: turned away, or no answer came, so that it may have gone all the same. It will be tried again. */
+  'message-postponed': z.object({ id: z.string().min(1), why: z.enum(['turned-away', 'no-answer']) }),
   'message-failed': z.object({ id: z.string().min(1), why: z.string() }),
   'message-dropped': z.object({ id: z.string().min(1), why: z.enum(['settled', 'not-linked', 'forgotten']) }),
   'message-received': z.object({ text, about: z.array(matterSchema) }),

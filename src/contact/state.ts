@@ -6,7 +6,12 @@ export type MessageOut = {
   about: Matter[];
   text: string | null;
   intendedAt: number;
+  /** All attempts made. */
+  tries: number;
+  /** Attempts of which no outcome is recorded. */
   attempts: number;
+  /** An attempt had no answer: it may have reached them. */
+  doubtful: boolean;
   status: 'intended' | 'sent' | 'failed' | 'dropped';
   sentAt: number | null;
   chatMessage: number | null;
@@ -33,7 +38,10 @@ export function evolveContact(state: ContactState, event: RecordedContactEvent):
     case 'message-intended':
       return intend(state, event.data, event.at);
     case 'message-attempted':
-      return withMessage(state, event.data.id, (message) => ({ attempts: message.attempts + 1 }));
+      return withMessage(state, event.data.id, ({ attempts, tries }) => ({
+        attempts: attempts + 1,
+        tries: tries + 1,
+      }));
     case 'message-sent':
       return withMessage(state, event.data.id, () => ({
         status: 'sent',
@@ -41,6 +49,11 @@ export function evolveContact(state: ContactState, event: RecordedContactEvent):
         chatMessage: event.data.chatMessage,
         perhapsRepeated: event.data.perhapsRepeated,
         about: event.data.about,
+      }));
+    case 'message-postponed':
+      return withMessage(state, event.data.id, ({ attempts, doubtful }) => ({
+        attempts: Math.max(0, attempts - 1),
+        doubtful: doubtful || event.data.why === 'no-answer',
       }));
     case 'message-failed':
       return withMessage(state, event.data.id, () => ({ status: 'failed', why: event.data.why }));
@@ -64,7 +77,9 @@ function intend(state: ContactState, { id, kind, about, day, text }: Intended, a
     about,
     text,
     intendedAt: at,
+    tries: 0,
     attempts: 0,
+    doubtful: false,
     status: 'intended',
     sentAt: null,
     chatMessage: null,

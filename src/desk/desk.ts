@@ -4,7 +4,8 @@ import type { Role } from '../shop/events.js';
 import type { Answer, Action } from '../wording/answer.js';
 
 /** Who writes: known people with their parts in the shop, or a stranger. One person can be two of these. */
-export type Identity = { kind: 'person'; person: string; roles: Role[]; name: string } | { kind: 'stranger' };
+export type Identity =
+  { kind: 'person'; person: string; roles: Role[]; name: string; speaksAs: Role } | { kind: 'stranger' };
 
 /** A message as it came from a chat, whoever wrote it. */
 export type Incoming = {
@@ -59,6 +60,14 @@ export type Desk = {
   /** The words of an intended message as things stand now, with the attempt recorded; or nothing to send any more. */
   prepareSend: (contact: string, message: string, now: number) => Promise<Prepared>;
   sent: (contact: string, message: string, sent: Sent, now: number) => Promise<void>;
+  /** It did not go now, and will be tried again. */
+  postponed: (
+    contact: string,
+    message: string,
+    why: 'turned-away' | 'no-answer',
+    attempt: string,
+    now: number,
+  ) => Promise<void>;
   failed: (contact: string, message: string, why: string, now: number) => Promise<void>;
   /** What became of a picture or voice note that was sent for. */
   fetched: (job: string, unique: string, result: Fetched, now: number) => Promise<void>;
@@ -76,6 +85,13 @@ export type Fetched = { hash: string } | { lost: 'too-big' | 'gone' | 'no-room' 
 export type Sent = { chatMessage: number; about: Matter[]; perhapsRepeated: boolean; answer: Answer };
 
 export type Prepared =
-  | { outcome: 'send'; chatId: number; answer: Answer; about: Matter[]; perhapsRepeated: boolean }
+  | {
+      outcome: 'send';
+      chatId: number;
+      answer: Answer;
+      about: Matter[];
+      perhapsRepeated: boolean;
+      attempt: string;
+    }
   | { outcome: 'drop' }
   | { outcome: 'already-sent' };

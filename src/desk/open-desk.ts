@@ -7,7 +7,7 @@ import { openStore } from './open-store.js';
 import { hearOwner } from './owner.js';
 import { who } from './people.js';
 import { press } from './press.js';
-import { prepareSend, recordFailed, recordSent } from './sending.js';
+import { prepareSend, recordFailed, recordPostponed, recordSent } from './sending.js';
 import { hearSupplier } from './supplier.js';
 import { isVoiceNote, listenTo, transcribed } from './voice.js';
 import { wake } from './wake.js';
@@ -33,6 +33,8 @@ export function openDesk(deps: DeskDeps): Desk {
     wake: (now) => wake(place, now),
     prepareSend: (contact, message, now) => prepareSend(place, contact, message, now),
     sent: (contact, message, sent, now) => recordSent(place, contact, message, sent, now),
+    postponed: (contact, message, why, attempt, now) =>
+      recordPostponed(place, contact, message, why, attempt, now),
     failed: (contact, message, why, now) => recordFailed(place, contact, message, why, now),
     fetched: async (job, unique, result, now) => {
       const command =

@@ -18,7 +18,18 @@ export async function who(deps: DeskDeps, store: Store, chatId: number): Promise
   const { state } = await store.shop();
   const person = state.people[contact.id];
   if (!person || person.forgotten || person.roles.length === 0) return { kind: 'stranger' };
-  return { kind: 'person', person: contact.id, roles: person.roles, name: contact.name };
+  const speaksAs = await partOf(store, contact.id, person.roles);
+  return { kind: 'person', person: contact.id, roles: person.roles, name: contact.name, speaksAs };
+}
+
+/** Somebody who is both supplier and owner speaks in the part that they were last written to in. */
+async function partOf(store: Store, person: string, roles: readonly Role[]): Promise<Role> {
+  if (roles.includes('mechanic')) return 'mechanic';
+  if (!roles.includes('owner')) return 'supplier';
+  if (!roles.includes('supplier')) return 'owner';
+  const { state } = await store.contact(person);
+  const last = Object.values(state.messages).findLast(({ status }) => status === 'sent');
+  return last?.kind === 'supplier-day' ? 'supplier' : 'owner';
 }
 
 /** People who could be meant by a name or a trade said at the bench; the likeliest alone where one stands out. */

@@ -29,18 +29,22 @@ export async function prepareSend(
   const about = await settleMatters(place, contact, out, now);
   if (about === 'settled') return drop(place, contact, message, 'settled', now);
   const answer = await wordMessage(place, contact, { ...out, about }, now);
-  await attempt(place, contact, out, now);
-  return { outcome: 'send', chatId: person.chatId, answer, about, perhapsRepeated: out.attempts > 0 };
+  const attempt = await recordAttempt(place, contact, out, now);
+  const perhapsRepeated = out.attempts > 0 || out.doubtful;
+  return { outcome: 'send', chatId: person.chatId, answer, about, perhapsRepeated, attempt };
 }
 
-async function attempt(
+/** Gives the attempt's own number, under which its outcome is recorded. */
+async function recordAttempt(
   place: Workplace,
   contact: string,
-  { id, attempts }: MessageOut,
+  out: MessageOut,
   now: number,
-): Promise<void> {
-  const change = { commandId: `${id}-attempt-${attempts + 1}`, at: now, by: 'benchhand' };
-  await place.store.toContact(contact, change, () => [contactEvent('message-attempted', { id })]);
+): Promise<string> {
+  const attempt = `${out.tries + 1}`;
+  const change = { commandId: `${out.id}-attempt-${attempt}`, at: now, by: 'benchhand' };
+  await place.store.toContact(contact, change, () => [contactEvent('message-attempted', { id: out.id })]);
+  return attempt;
 }
 
 async function drop(
@@ -76,6 +80,19 @@ export async function recordSent(
   if (person?.chatId !== undefined && answer.thread) {
     await place.deps.record.chatMessages.put(person.chatId, chatMessage, answer.thread);
   }
+}
+
+/** It did not go now: the next try is told whether this one may have reached them. */
+export async function recordPostponed(
+  place: Workplace,
+  contact: string,
+  id: string,
+  why: 'turned-away' | 'no-answer',
+  attempt: string,
+  now: number,
+): Promise<void> {
+  const change = { commandId: `${id}-postponed-${attempt}`, at: now, by: 'benchhand' };
+  await place.store.toContact(contact, change, () => [contactEvent('message-postponed', { id, why })]);
 }
 
 /** A message that cannot reach its person is said to the mechanics, unless it was to one of them. */

@@ -1,0 +1,109 @@
+import { createHash } from 'node:crypto';
+import { b, fmt, FormattedString } from '@grammyjs/parse-mode';
+import type { Api } from 'grammy';
+import { InlineKeyboard, InputFile } from 'grammy';
+import type { ShopRecord } from '../src/record/types.js';
+import type { Answer } from '../src/wording/answer.js';
+
+/** The most characters of one message, of a caption, and of pictures in one album (Bot API documentation). */
+const TEXT_AT_MOST = 4096;
+const CAPTION_AT_MOST = 1024;
+const ALBUM_AT_MOST = 10;
+
+export type Said = {
+  /** The message with the text and the buttons; null where there was nothing to say. */
+  messageId: number | null;
+};
+
+/**
+ * Says an answer in a chat: text with its emphasis as entities, buttons under short tokens, then pictures and
+ * voice notes. `key` is the update or message answered: the same answer said again has the same tokens.
+ */
+export async function say(
+  api: Api,
+  record: ShopRecord,
+  chatId: number,
+  answer: Answer,
+  key: string,
+  replyTo?: number,
+): Promise<Said> {
+  const keyboard = await keyboardFor(record, answer, key);
+  const reply =
+    replyTo === undefined
+      ? {}
+      : { reply_parameters: { message_id: replyTo, allow_sending_without_reply: true } };
+  let messageId: number | null = null;
+  const pieces = split(formatted(answer));
+  for (const [index, piece] of pieces.entries()) {
+    const last = index === pieces.length - 1;
+    const sent = await api.sendMessage(chatId, piece.text, {
+      entities: piece.entities,
+      ...(index === 0 ? reply : {}),
+      ...(last && keyboard ? { reply_markup: keyboard } : {}),
+    });
+    messageId = sent.message_id;
+  }
+  if (messageId !== null && answer.thread) await record.chatMessages.put(chatId, messageId, answer.thread);
+  await showPhotos(api, record, chatId, answer.photos ?? []);
+  for (const hash of answer.voices ?? []) await api.sendVoice(chatId, new InputFile(record.files.path(hash)));
+  return { messageId };
+}
+
+function formatted(answer: Answer): FormattedString {
+  return answer.text.reduce<FormattedString>(
+    (text, passage) => fmt`${text}${typeof passage === 'string' ? passage : fmt`${b}${passage.bold}${b}`}`,
+    new FormattedString(''),
+  );
+}
+
+/** Long texts go in pieces, cut at a line's end where one is near. */
+function split(text: FormattedString): FormattedString[] {
+  const pieces: FormattedString[] = [];
+  let rest = text;
+  while (rest.text.length > TEXT_AT_MOST) {
+    const line = rest.text.lastIndexOf('\n', TEXT_AT_MOST);
+    const at = line > TEXT_AT_MOST / 2 ? line : TEXT_AT_MOST;
+    pieces.push(rest.slice(0, at));
+    rest = rest.slice(at);
+  }
+  return rest.text.trim() === '' ? pieces : [...pieces, rest];
+}
+
+async function keyboardFor(record: ShopRecord, answer: Answer, key: string): Promise<InlineKeyboard | null> {
+  const rows = answer.buttons.filter((row) => row.length > 0);
+  if (rows.length === 0) return null;
+  const keyboard = new InlineKeyboard();
+  for (const [line, row] of rows.entries()) {
+    for (const [place, button] of row.entries()) {
+      const token = tokenFor(key, line, place);
+      await record.buttons.put(token, button.action);
+      keyboard.text(button.label, token);
+    }
+    keyboard.row();
+  }
+  return keyboard;
+}
+
+/** A button's token can't be guessed from another's, and is the same when the same answer is said again. */
+function tokenFor(key: string, line: number, place: number): string {
+  return createHash('sha256').update(`${key}/${line}/${place}`).digest('base64url').slice(0, 22);
+}
+
+async function showPhotos(
+  api: Api,
+  record: ShopRecord,
+  chatId: number,
+  photos: NonNullable<Answer['photos']>,
+): Promise<void> {
+  for (let from = 0; from < photos.length; from += ALBUM_AT_MOST) {
+    const some = photos.slice(from, from + ALBUM_AT_MOST);
+    const media = some.map(({ hash, caption }) => ({
+      type: 'photo' as const,
+      media: new InputFile(record.files.path(hash)),
+      caption: caption.slice(0, CAPTION_AT_MOST),
+    }));
+    const [only] = media;
+    if (only && media.length === 1) await api.sendPhoto(chatId, only.media, { caption: only.caption });
+    else await api.sendMediaGroup(chatId, media);
+  }
+}

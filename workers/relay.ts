@@ -1,0 +1,52 @@
+import { setTimeout as sleep } from 'node:timers/promises';
+import type { Effect, OutboxEntry } from '../src/record/types.js';
+import type { Running, WorkerDeps } from './deps.js';
+import type { Queues } from './queues.js';
+
+const AT_ONCE = 100;
+const BLOCK_MS = 1_000;
+const IDLE_MS = 30_000;
+const CLAIM_EVERY_MS = 15_000;
+
+/** Moves effects from the record's outbox to their queues, under their own ids: an effect moved twice is queued once. */
+export function runRelay({ record, queues, clock, log }: WorkerDeps, consumer: string): Running {
+  const stopping = new AbortController();
+  const running = relay();
+
+  async function relay(): Promise<void> {
+    let claimedAt = 0;
+    while (!stopping.signal.aborted) {
+      try {
+        const isTime = performance.now() - claimedAt > CLAIM_EVERY_MS;
+        if (isTime) claimedAt = performance.now();
+        const left = isTime ? await record.outbox.claimIdle(consumer, IDLE_MS) : [];
+        const fresh = await record.outbox.read(consumer, { count: AT_ONCE, blockMs: BLOCK_MS });
+        await moveOn([...left, ...fresh]);
+      } catch (error) {
+        log.warn({ err: error }, 'the outbox could not be relayed; trying again');
+        await sleep(500);
+      }
+    }
+  }
+
+  async function moveOn(entries: readonly OutboxEntry[]): Promise<void> {
+    if (entries.length === 0) return;
+    const now = await clock.now();
+    await Promise.all(entries.map(({ effect }) => enqueue(queues, effect, now)));
+    await record.outbox.ack(entries);
+  }
+
+  return {
+    name: 'relay',
+    stop: async () => {
+      stopping.abort();
+      await running;
+    },
+  };
+}
+
+async function enqueue(queues: Queues, { id, queue, data }: Effect, now: number): Promise<void> {
+  const at = data['at'];
+  const delay = queue === 'wake' && typeof at === 'number' ? Math.max(0, at - now) : 0;
+  await queues[queue].add(queue, data, { jobId: id, delay });
+}
