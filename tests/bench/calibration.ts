@@ -1,7 +1,8 @@
 /**
  * Calibration of the lead times on invented shops: share of truths in the 80 % interval (aim 75-85 % from four past
- * jobs on) and pinball loss against two plain answers. Run with `node dist/tests/bench/calibration.js`.
+ * jobs on) and pinball loss against two plain answers; then the same of whole jobs' hand-over. Run with `node dist/tests/bench/calibration.js`.
  */
+import { calibrateJobs } from '../plan/forecast/calibration.js';
 import { calibrate } from '../plan/lead-times/calibration.js';
 import type { World } from '../plan/lead-times/simulated-trade.js';
 
@@ -22,6 +23,26 @@ for (const world of worlds) {
       days(loss.ours),
       days(loss.promisedDate),
       days(loss.suppliersMean),
+    );
+  }
+}
+
+console.log('\nhand-over of a job: true ones by the early, even and safe date (0.2, 0.5, 0.8 is the aim)');
+console.log('world      past jobs   early    even    safe   loss: ours  promised dates  suppliers’ means');
+for (const world of worlds) {
+  for (const jobs of [0, 1, 4, 10, 40]) {
+    const { byEarly, byEven, bySafe, loss } = calibrateJobs(SHOPS, jobs, world, 50_000);
+    const share = (value: number) => value.toFixed(3).padStart(7);
+    const days = (value: number) => value.toFixed(2).padStart(12);
+    console.log(
+      world.padEnd(11),
+      String(jobs).padStart(8),
+      share(byEarly),
+      share(byEven),
+      share(bySafe),
+      days(loss.ours),
+      days(loss.promisedDates),
+      days(loss.suppliersMeans),
     );
   }
 }
