@@ -1,0 +1,63 @@
+import { parseArgs } from 'node:util';
+import { makeLogger } from '../logging.js';
+import { readyRedis } from '../service/redis.js';
+import { startService } from '../service/service.js';
+import { readParts } from '../service/parts.js';
+import { readSettings } from '../settings.js';
+import { readShopFile } from '../shop-file.js';
+
+/** How long what is in hand may take once we are told to stop, before it is let go. */
+const DRAIN_MS = 5_000;
+
+function refuse(problems: readonly string[]): never {
+  for (const problem of problems) console.error(problem);
+  process.exit(1);
+}
+
+const { values } = parseArgs({ options: { only: { type: 'string' } } });
+const parts = readParts(values.only);
+if (!parts.ok) refuse([parts.problem]);
+const reading = readSettings(process.env);
+if (!reading.ok) refuse(reading.problems);
+const { settings } = reading;
+if (values.only !== undefined && settings.redisUrl === null) {
+  refuse([
+    '--only runs a part of the service beside others: REDIS_URL must name the Redis they share, for example REDIS_URL=redis://localhost:6379',
+  ]);
+}
+const shopFile = await readShopFile(settings.shopFile);
+if (!shopFile.ok) refuse(shopFile.problems);
+
+const log = makeLogger({ level: settings.logLevel, service: values.only ?? 'all', secrets: [settings.botToken] });
+const ready = await readyRedis(settings, log);
+if (!ready.ok) refuse(ready.problems);
+const service = await startService(settings, shopFile.policy, ready.redis, parts.parts, log);
+log.info({ bot: parts.parts.bot, workers: parts.parts.workers }, 'Benchhand is at work');
+
+let signals = 0;
+const hurry = new AbortController();
+
+/** The first signal drains; the second, or the time limit, lets go of what is in hand. */
+async function stop(code: number): Promise<void> {
+  signals += 1;
+  if (signals > 1) {
+    hurry.abort();
+    return;
+  }
+  const limit = setTimeout(() => hurry.abort(), DRAIN_MS);
+  await service.stop(hurry.signal);
+  await closeRedis();
+  clearTimeout(limit);
+  process.exit(code);
+}
+
+async function closeRedis(): Promise<void> {
+  if (ready.ok) await ready.redis.close();
+}
+
+process.on('SIGTERM', () => void stop(0));
+process.on('SIGINT', () => void stop(0));
+service.ended.catch((error: unknown) => {
+  log.error({ err: error }, 'the bot cannot go on');
+  void stop(1);
+});

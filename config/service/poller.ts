@@ -1,0 +1,79 @@
+import { setTimeout as sleep } from 'node:timers/promises';
+import type { Bot } from 'grammy';
+import { GrammyError } from 'grammy';
+import type { Logger } from 'pino';
+import type { BenchContext } from '../../bot/context.js';
+import type { ShopRecord } from '../../src/record/types.js';
+
+const LEASE_MS = 15_000;
+const RENEW_MS = 5_000;
+const UPDATES = ['message', 'edited_message', 'callback_query', 'my_chat_member'] as const;
+
+export type Poller = { stop: () => Promise<void>; ended: Promise<void> };
+
+/**
+ * Polls for updates as the only one to do so: it waits for the lease that another process may hold, and lets go of
+ * polling when it loses it. `ended` settles when polling is over; it rejects where the token is refused.
+ */
+export function startPolling(
+  bot: Bot<BenchContext>,
+  record: ShopRecord,
+  holder: string,
+  log: Logger,
+): Poller {
+  const stopping = new AbortController();
+  const { signal } = stopping;
+  const ended = run();
+
+  async function run(): Promise<void> {
+    while (!signal.aborted) {
+      if (await takeLease()) await pollWhileHeld();
+      else await pause(RENEW_MS);
+    }
+  }
+
+  async function pollWhileHeld(): Promise<void> {
+    const renewing = setInterval(() => void renew(), RENEW_MS);
+    try {
+      await bot.start({
+        allowed_updates: [...UPDATES],
+        onStart: () => log.info({}, 'listening to the chats'),
+      });
+    } catch (error) {
+      if (error instanceof GrammyError && error.error_code === 401) throw error;
+      if (!signal.aborted) log.warn({ err: error }, 'polling broke off; trying again');
+      await pause(1_000);
+    } finally {
+      clearInterval(renewing);
+      await record.lease.release('poller', holder).catch(() => false);
+    }
+  }
+
+  async function takeLease(): Promise<boolean> {
+    try {
+      return await record.lease.take('poller', holder, LEASE_MS);
+    } catch (error) {
+      log.warn({ err: error }, 'the poller’s lease could not be asked for');
+      return false;
+    }
+  }
+
+  /** While Redis is away the lease can't be lost to another, who could not take it either. */
+  async function renew(): Promise<void> {
+    const held = await record.lease.renew('poller', holder, LEASE_MS).catch(() => true);
+    if (!held && bot.isRunning()) await bot.stop();
+  }
+
+  async function pause(ms: number): Promise<void> {
+    await sleep(ms, undefined, { signal }).catch(() => undefined);
+  }
+
+  return {
+    ended,
+    stop: async () => {
+      stopping.abort();
+      if (bot.isRunning()) await bot.stop();
+      await ended;
+    },
+  };
+}

@@ -1,0 +1,45 @@
+import type { Redis } from 'ioredis';
+import type { Logger } from 'pino';
+import { connectForRecord, connectForWorker } from '../redis/connect.js';
+import { inspectRedis } from '../redis/inspect-redis.js';
+import { startPrivateRedis } from '../redis/private-redis.js';
+import type { Settings } from '../settings.js';
+
+export type ServiceRedis = {
+  /** For the record and for adding to queues. */
+  record: Redis;
+  /** For workers, which wait while the server is away. */
+  worker: Redis;
+  close: () => Promise<void>;
+};
+
+export type RedisReady = { ok: true; redis: ServiceRedis } | { ok: false; problems: readonly string[] };
+
+/** The Redis of the settings, or a private one started for this service; refused where the record would not be safe in it. */
+export async function readyRedis(settings: Settings, log: Logger): Promise<RedisReady> {
+  const own = settings.redisUrl === null ? await startPrivateRedis({ dataDir: settings.dataDir, log }) : null;
+  if (own?.ok === false) return { ok: false, problems: [own.problem] };
+  const stopOwn = async (): Promise<void> => own?.redis.stop();
+  const url = own?.redis.url ?? settings.redisUrl;
+  if (url === null) throw new Error('without REDIS_URL a private Redis was started');
+  try {
+    const record = await connectForRecord({ url, name: 'record', log });
+    const { refusals, warnings } = await inspectRedis(record);
+    if (refusals.length > 0) {
+      record.disconnect();
+      await stopOwn();
+      return { ok: false, problems: refusals };
+    }
+    for (const warning of warnings) log.warn({}, warning);
+    const worker = connectForWorker({ url, name: 'worker', log });
+    const close = async (): Promise<void> => {
+      worker.disconnect();
+      record.disconnect();
+      await stopOwn();
+    };
+    return { ok: true, redis: { record, worker, close } };
+  } catch (error) {
+    await stopOwn();
+    throw error;
+  }
+}

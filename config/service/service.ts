@@ -1,0 +1,101 @@
+import { randomBytes, randomUUID } from 'node:crypto';
+import { autoRetry } from '@grammyjs/auto-retry';
+import { Api } from 'grammy';
+import type { UserFromGetMe } from 'grammy/types';
+import type { Logger } from 'pino';
+import { makeBot } from '../../bot/bot.js';
+import { openDesk } from '../../src/desk/open-desk.js';
+import { openRecord } from '../../src/record/index.js';
+import type { Policy } from '../../src/shop/policy.js';
+import type { Running } from '../../workers/deps.js';
+import { closeQueues, openQueues } from '../../workers/queues.js';
+import { recogniserFor } from '../../workers/recogniser.js';
+import type { WorkerName } from '../../workers/workers.js';
+import { startWorkers } from '../../workers/workers.js';
+import { shopClock } from '../clock.js';
+import type { Settings } from '../settings.js';
+import type { Poller } from './poller.js';
+import { startPolling } from './poller.js';
+import type { ServiceRedis } from './redis.js';
+
+export type Parts = { bot: boolean; workers: readonly WorkerName[] };
+
+export type Service = {
+  /** Settles when the bot can poll no more; never while it can. */
+  ended: Promise<void>;
+  /** Drains; when `hurry` fires, what is still in hand is let go. */
+  stop: (hurry: AbortSignal) => Promise<void>;
+};
+
+/** Wires record, desk, bot and workers together, and starts the parts asked for. */
+export async function startService(
+  settings: Settings,
+  policy: Policy,
+  redis: ServiceRedis,
+  parts: Parts,
+  log: Logger,
+): Promise<Service> {
+  const { botToken: token, botApiRoot: apiRoot } = settings;
+  const holder = `${process.pid}-${randomUUID().slice(0, 8)}`;
+  const record = openRecord({
+    redis: redis.record,
+    shop: settings.shopKey,
+    filesDir: settings.filesDir,
+    logger: log,
+  });
+  const clock = shopClock(record, settings.rehearsalClock);
+  const api = new Api(token, { apiRoot });
+  const me = await api.getMe();
+  const desk = openDesk({
+    record,
+    log,
+    policyFromFile: policy,
+    canListen: settings.speech !== null,
+    newSecret: () => randomBytes(24).toString('base64url'),
+    linkFor: (secret) => `https://t.me/${me.username}?start=${secret}`,
+  });
+  await desk.letIn(settings.mechanicIds, await clock.now());
+  api.config.use(autoRetry({ maxRetryAttempts: 2, maxDelaySeconds: 10, rethrowHttpErrors: true }));
+  const queues = openQueues(redis.record, settings.shopKey);
+  const workers = await startWorkers(
+    {
+      ...{ desk, record, clock, log, api, queues, token, apiRoot },
+      connection: redis.worker,
+      recognise: recogniserFor(settings.speech),
+      concurrency: settings.workerConcurrency,
+      lockMs: settings.workerLockMs,
+    },
+    parts.workers,
+    holder,
+  );
+  const poller = parts.bot ? startBot() : null;
+
+  function startBot(): { poller: Poller; halt: AbortController } {
+    const halt = new AbortController();
+    const botInfo: UserFromGetMe = me;
+    const mechanicChats = settings.mechanicIds;
+    const bot = makeBot({
+      desk,
+      record,
+      clock,
+      log,
+      mechanicChats,
+      token,
+      apiRoot,
+      botInfo,
+      signal: halt.signal,
+    });
+    return { poller: startPolling(bot, record, holder, log), halt };
+  }
+
+  return {
+    ended: poller?.poller.ended ?? new Promise(() => undefined),
+    stop: async (hurry) => {
+      hurry.addEventListener('abort', () => poller?.halt.abort(), { once: true });
+      await poller?.poller.stop();
+      await Promise.all(workers.map((worker: Running) => worker.stop(hurry)));
+      await closeQueues(queues);
+      await record.close();
+    },
+  };
+}
