@@ -3,7 +3,16 @@ import { parse } from 'yaml';
 import { z } from 'zod';
 import { CONDITIONS, PLACES, PROCESSES, REMEDIES } from '../terms.js';
 
-const words = z.array(z.string().min(1)).default([]);
+/** Comma-separated phrases. */
+const words = z
+  .string()
+  .default('')
+  .transform((text) =>
+    text
+      .split(',')
+      .map((phrase) => phrase.trim())
+      .filter((phrase) => phrase !== ''),
+  );
 const saying = { said: words, nouns: words, verbs: words };
 const list = <T extends z.ZodRawShape>(shape: T) => z.array(z.strictObject({ ...saying, ...shape })).min(1);
 
@@ -35,7 +44,7 @@ export class PhrasesError extends Error {
 
 function readPhrases<F extends PhraseFile>(file: F): Phrases[F] {
   const url = new URL(`./phrases/${file}.yaml`, import.meta.url);
-  const result = SHAPES[file].safeParse(parse(readFileSync(url, 'utf8')));
+  const result = SHAPES[file].safeParse(parse(readFileSync(url, 'utf8'), { schema: 'failsafe' }));
   if (!result.success) throw new PhrasesError(`${file}.yaml: ${z.prettifyError(result.error)}`);
   return result.data as Phrases[F];
 }

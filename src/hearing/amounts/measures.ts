@@ -1,0 +1,196 @@
+import type { Quantity } from '../../trade/terms.js';
+import type { Token } from '../text/tokens.js';
+import { unitAt } from './units.js';
+
+/** A measured value: tokens `from` up to `to`. A range gives its upper figure. */
+export type MeasuredSpan = {
+  from: number;
+  to: number;
+  value: number;
+  unit: string;
+  quantity: Quantity | null;
+};
+
+const number = (tokens: readonly Token[], at: number): number | undefined =>
+  tokens[at]?.kind === 'number' && tokens[at]?.ordinal !== true ? tokens[at]?.value : undefined;
+
+const text = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
+
+/** "3/8", "1 3/8", "2/1000", "70.5", "-2". */
+export function valueAt(
+  tokens: readonly Token[],
+  at: number,
+): { value: number; length: number; fraction: boolean } | null {
+  const minus = /^[-–−]$/.test(text(tokens, at)) && number(tokens, at + 1) !== undefined;
+  const joinedBefore = minus && tokens[at - 1]?.kind === 'number';
+  if (minus && !joinedBefore) {
+    const rest = valueAt(tokens, at + 1);
+    return rest === null ? null : { ...rest, value: -rest.value, length: rest.length + 1 };
+  }
+  const whole = number(tokens, at);
+  if (whole === undefined) return null;
+  if (/^\d+\/\d+$/.test(text(tokens, at)) && number(tokens, at - 1) !== undefined)
+    return { value: whole, length: 1, fraction: true };
+  const over = fractionAt(tokens, at);
+  if (over !== null) return over;
+  const rest = fractionAt(tokens, at + 1);
+  if (rest !== null && rest.value < 1 && Number.isInteger(whole))
+    return { value: whole + rest.value, length: 1 + rest.length, fraction: true };
+  return { value: whole, length: 1, fraction: false };
+}
+
+function fractionAt(
+  tokens: readonly Token[],
+  at: number,
+): { value: number; length: number; fraction: true } | null {
+  const token = tokens[at];
+  if (token?.kind === 'number' && token.text.includes('/'))
+    return { value: token.value ?? 0, length: 1, fraction: true };
+  const above = number(tokens, at);
+  const below = number(tokens, at + 2);
+  if (above === undefined || below === undefined || text(tokens, at + 1) !== '/' || below === 0) return null;
+  if (tokens[at + 1]?.before !== '' || tokens[at + 2]?.before !== '') return null;
+  const ths =
+    /^(th|ths|in|inch)$/.test(text(tokens, at + 3)) &&
+    tokens[at + 3]?.before === '' &&
+    /^ths?$/.test(text(tokens, at + 3))
+      ? 1
+      : 0;
+  return { value: above / below, length: 3 + ths, fraction: true };
+}
+
+type One = { value: number; unit: string; quantity: Quantity | null; length: number };
+
+const ONE_WORD = /^(a|an|one)$/;
+const PARTS: ReadonlyMap<string, number> = new Map([
+  ['half', 0.5],
+  ['quarter', 0.25],
+  ['fourth', 0.25],
+  ['tenth', 0.1],
+  ['third', 1 / 3],
+  ['thousand', 1000],
+]);
+
+/** A value in words where no figure stands: "a litre", "a tenth of a gallon". */
+function wordValue(tokens: readonly Token[], at: number): { value: number; length: number } | null {
+  const article = ONE_WORD.test(text(tokens, at)) ? 1 : 0;
+  const part = PARTS.get(text(tokens, at + article));
+  if (part !== undefined) {
+    const of = text(tokens, at + article + 1) === 'of' ? 1 : 0;
+    const a = /^(a|an)$/.test(text(tokens, at + article + 1 + of)) ? 1 : 0;
+    return { value: part, length: article + 1 + of + a };
+  }
+  return article === 1 ? { value: 1, length: 1 } : null;
+}
+
+function oneAt(tokens: readonly Token[], at: number): One | null {
+  const value = valueAt(tokens, at) ?? wordValue(tokens, at);
+  if (value === null) return null;
+  let next = at + value.length;
+  if (text(tokens, next) === 'of' && /^(a|an)$/.test(text(tokens, next + 1))) next += 2;
+  const unit = unitAt(tokens, next);
+  if (unit === null) return null;
+  const words = valueAt(tokens, at) === null;
+  // "a turn", "a foot", "a bar" in talk are seldom measured.
+  if (words && !/^(L|mL|kg|lb|thou|in|mm|g|gal|pt)$/.test(unit.unit)) return null;
+  const below =
+    text(tokens, next + unit.length) === 'below' && text(tokens, next + unit.length + 1) === 'zero';
+  return {
+    value: below ? -value.value : value.value,
+    unit: unit.unit,
+    quantity: unit.quantity,
+    length: next + unit.length + (below ? 2 : 0) - at,
+  };
+}
+
+/** Metres and grams in each unit of length and mass, for sums such as "7 feet 10 inches" (exact, by definition). */
+const SIZE: ReadonlyMap<string, [kind: string, size: number]> = new Map([
+  ['mm', ['length', 0.001]],
+  ['cm', ['length', 0.01]],
+  ['m', ['length', 1]],
+  ['km', ['length', 1000]],
+  ['in', ['length', 0.0254]],
+  ['thou', ['length', 0.0000254]],
+  ['ft', ['length', 0.3048]],
+  ['yd', ['length', 0.9144]],
+  ['mi', ['length', 1609.344]],
+  ['g', ['mass', 1]],
+  ['kg', ['mass', 1000]],
+  ['lb', ['mass', 453.59237]],
+  ['oz', ['mass', 28.349523125]],
+]);
+
+/** "7 feet, 10 inches": smaller units of the same kind add up, in the smallest. */
+function sumAt(tokens: readonly Token[], at: number): One | null {
+  let sum = oneAt(tokens, at);
+  while (sum !== null) {
+    let next = at + sum.length;
+    if (text(tokens, next) === ',') next += 1;
+    if (text(tokens, next) === 'and') next += 1;
+    const more = oneAt(tokens, next);
+    const big = SIZE.get(sum.unit);
+    const small = more === null ? undefined : SIZE.get(more.unit);
+    if (
+      more === null ||
+      big === undefined ||
+      small === undefined ||
+      big[0] !== small[0] ||
+      small[1] >= big[1]
+    )
+      break;
+    const value = Number(((sum.value * big[1]) / small[1] + more.value).toFixed(6));
+    // "1 metre and 1 foot" stays in the larger unit where the two systems mix.
+    const mixed = Number.isInteger(value)
+      ? { value, unit: more.unit }
+      : { value: sum.value + (more.value * small[1]) / big[1], unit: sum.unit };
+    sum = { ...mixed, quantity: more.quantity, length: next + more.length - at };
+  }
+  return sum;
+}
+
+/** "3-5 mm", "between 3 and 5 mm", "3 to 5 mm": the upper figure. */
+function rangeAt(tokens: readonly Token[], at: number): One | null {
+  const lower = valueAt(tokens, at);
+  if (lower === null) return null;
+  const led = /^(between|from)$/.test(text(tokens, at - 1));
+  let next = at + lower.length;
+  const unit = unitAt(tokens, next);
+  if (unit !== null && /^(-|–|to|and|or)$/.test(text(tokens, next + unit.length))) next += unit.length;
+  const joint = text(tokens, next);
+  if (!/^(-|–|to|or)$/.test(joint) && !(joint === 'and' && led)) return null;
+  next += 1;
+  if (/^(~|about|around)$/.test(text(tokens, next))) next += 1;
+  const upper = oneAt(tokens, next);
+  return upper === null ? null : { ...upper, length: next + upper.length - at };
+}
+
+const OVER = /^(over|under|oversize|undersize|oversized|undersized)$/;
+
+/** "ten under", "plus 20", "40 over": thou, in the trade's way of speaking. */
+function oversizeAt(tokens: readonly Token[], at: number): One | null {
+  const plus = /^(plus|\+)$/.test(text(tokens, at)) ? 1 : 0;
+  const value = number(tokens, at + plus);
+  if (value === undefined) return null;
+  const over = OVER.test(text(tokens, at + plus + 1));
+  const rebore = /^(pistons?|rebore|bore|rings?|shells?)$/.test(text(tokens, at + plus + 1));
+  if (!over && !(plus === 1 && rebore)) return null;
+  const inches = value < 1 && !Number.isInteger(value);
+  if (!inches && (value < 2 || value > 120)) return null;
+  return { value, unit: inches ? 'in' : 'thou', quantity: null, length: plus + (over ? 2 : 1) };
+}
+
+/** All values with a unit, in the order said. Number words must have been turned into figures. */
+export function measures(tokens: readonly Token[]): MeasuredSpan[] {
+  const found: MeasuredSpan[] = [];
+  for (let at = 0; at < tokens.length;) {
+    const one = rangeAt(tokens, at) ?? sumAt(tokens, at) ?? oversizeAt(tokens, at);
+    if (one === null) {
+      at += 1;
+      continue;
+    }
+    const value = Number(one.value.toFixed(6));
+    found.push({ from: at, to: at + one.length, value, unit: one.unit, quantity: one.quantity });
+    at += one.length;
+  }
+  return found;
+}

@@ -1,0 +1,355 @@
+import type { Cost, Currency } from '../reading.js';
+import type { Token } from '../text/tokens.js';
+
+/** A sum of money: tokens `from` up to `to`. */
+export type MoneySpan = {
+  from: number;
+  to: number;
+  cost: Cost;
+  /** "a pair", "the set of 4": how many pieces the sum is for. */
+  pieces: number | null;
+  /** "all in", "the lot": for several things together. */
+  together: boolean;
+  /** False where only the sense of the sentence makes a bare figure a sum. */
+  sure: boolean;
+};
+
+type Sum = { amount: number; currency: Currency; length: number; about: boolean; sure: boolean };
+
+const text = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
+const number = (tokens: readonly Token[], at: number): number | undefined =>
+  tokens[at]?.kind === 'number' && tokens[at]?.ordinal !== true && !text(tokens, at).includes('/')
+    ? tokens[at]?.value
+    : undefined;
+
+const SIGNS: ReadonlyMap<string, Currency> = new Map([
+  ['£', 'GBP'],
+  ['$', 'USD'],
+  ['€', 'EUR'],
+  ['gbp', 'GBP'],
+  ['usd', 'USD'],
+  ['eur', 'EUR'],
+]);
+const NAMES: ReadonlyMap<string, Currency> = new Map([
+  ...['pound', 'pounds', 'quid', 'gbp', 'sterling', 'sovs', 'nicker', '£', 'quids', 'squid'].map(
+    (word) => [word, 'GBP'] as const,
+  ),
+  ...['euro', 'euros', 'eur', '€'].map((word) => [word, 'EUR'] as const),
+  ...['dollar', 'dollars', 'bucks', 'usd', '$'].map((word) => [word, 'USD'] as const),
+]);
+const NOTES: ReadonlyMap<string, number> = new Map([
+  ['fiver', 5],
+  ['fivers', 5],
+  ['tenner', 10],
+  ['tenners', 10],
+  ['grand', 1000],
+  ['pony', 25],
+  ['monkey', 500],
+  ['ton', 100],
+  ['bullseye', 50],
+]);
+const SCALES: ReadonlyMap<string, number> = new Map([
+  ['k', 1000],
+  ['grand', 1000],
+  ['thousand', 1000],
+  ['million', 1_000_000],
+  ['m', 1_000_000],
+]);
+
+/** "odd" after a number, "-ish", make it rough. */
+const roughAfter = (tokens: readonly Token[], at: number): number =>
+  /^(odd|ish|or)$/.test(text(tokens, at)) && (text(tokens, at) !== 'or' || text(tokens, at + 1) === 'so')
+    ? text(tokens, at) === 'or'
+      ? 2
+      : 1
+    : 0;
+
+function scaled(tokens: readonly Token[], at: number): { amount: number; length: number } | null {
+  const value = number(tokens, at);
+  if (value === undefined) return null;
+  const scale = SCALES.get(text(tokens, at + 1));
+  if (scale === undefined || (text(tokens, at + 1) === 'm' && tokens[at + 1]?.before !== ''))
+    return { amount: value, length: 1 };
+  return { amount: value * scale, length: 2 };
+}
+
+const isRangeJoint = (word: string): boolean => /^(-|–|to|or)$/.test(word);
+
+/** A range's upper figure: "40 to 50", "40-50", "between 40 and 50". */
+function upperFigure(
+  tokens: readonly Token[],
+  at: number,
+): { amount: number; length: number; range: boolean } | null {
+  const lower = scaled(tokens, at);
+  if (lower === null) return null;
+  const joint = text(tokens, at + lower.length);
+  const between = text(tokens, at - 1) === 'between' || text(tokens, at - 2) === 'between';
+  if (isRangeJoint(joint) || (between && joint === 'and')) {
+    const sign = SIGNS.has(text(tokens, at + lower.length + 1)) ? 1 : 0;
+    const upper = scaled(tokens, at + lower.length + 1 + sign);
+    if (upper !== null && upper.amount > lower.amount)
+      return { amount: upper.amount, length: lower.length + 1 + sign + upper.length, range: true };
+  }
+  return { ...lower, range: false };
+}
+
+/** "£40", "GBP 350", "£40-50". */
+function signed(tokens: readonly Token[], at: number): Sum | null {
+  const word = text(tokens, at);
+  const currency = SIGNS.get(word);
+  if (currency === undefined) return null;
+  const figure = upperFigure(tokens, at + 1);
+  if (figure === null) return null;
+  let end = at + 1 + figure.length;
+  const rough = roughAfter(tokens, end);
+  end += rough;
+  return { amount: figure.amount, currency, length: end - at, about: figure.range || rough > 0, sure: true };
+}
+
+const POUNDS_OF = /^(foot|feet|per|a|ft|of|pressure|force|inch|weight)$/;
+
+/** "40 quid", "3 GBP 1 pence", "20-odd pounds", "48.5 MGBP". */
+function named(tokens: readonly Token[], at: number): Sum | null {
+  const figure = upperFigure(tokens, at);
+  if (figure === null) return null;
+  const rough = roughAfter(tokens, at + figure.length);
+  let end = at + figure.length + rough;
+  const word = text(tokens, end);
+  const millions = /^m(gbp|eur|usd)$/.exec(word)?.[1];
+  if (millions !== undefined) {
+    const currency = SIGNS.get(millions) ?? 'GBP';
+    return {
+      amount: figure.amount * 1_000_000,
+      currency,
+      length: end + 1 - at,
+      about: figure.range,
+      sure: true,
+    };
+  }
+  const currency = NAMES.get(word);
+  if (currency === undefined) return null;
+  const next = text(tokens, end + 1);
+  if (
+    /^pounds?$/.test(word) &&
+    /^(foot|feet|ft|per|of|pressure|force|inch)$/.test(next) &&
+    POUNDS_OF.test(next)
+  )
+    return null;
+  if (/^pounds?$/.test(word) && next === 'a' && text(tokens, end + 2) === 'square') return null;
+  end += 1;
+  const pence = penceAfter(tokens, end);
+  const later = roughAfter(tokens, end + pence.length);
+  return {
+    amount: figure.amount + pence.amount,
+    currency,
+    length: end + pence.length + later - at,
+    about: figure.range || rough > 0 || later > 0,
+    sure: true,
+  };
+}
+
+/** "3 pounds 50", "3 GBP and one", "12 quid 50 pence". */
+function penceAfter(tokens: readonly Token[], at: number): { amount: number; length: number } {
+  const and = text(tokens, at) === 'and' ? 1 : 0;
+  const one = text(tokens, at + and) === 'one' && tokens[at + and + 1] === undefined ? 1 : undefined;
+  const value = number(tokens, at + and) ?? one;
+  const named = /^(p|pence|penny)$/.test(text(tokens, at + and + 1));
+  const closing = tokens[at + and + 1];
+  const plain =
+    value !== undefined &&
+    Number.isInteger(value) &&
+    value > 0 &&
+    value < 100 &&
+    (closing === undefined || closing.kind === 'mark') &&
+    (and === 1 || value >= 10);
+  if (value === undefined || (!named && !plain)) return { amount: 0, length: 0 };
+  return { amount: value / 100, length: and + 1 + (named ? 1 : 0) };
+}
+
+/** "50p", "470 pence", "one penny", "a tenner", "two fivers", "a grand", "a couple of grand". */
+function coins(tokens: readonly Token[], at: number): Sum | null {
+  const couple =
+    /^(a)$/.test(text(tokens, at)) && text(tokens, at + 1) === 'couple'
+      ? text(tokens, at + 2) === 'of'
+        ? 3
+        : 2
+      : 0;
+  const word = text(tokens, at);
+  const half = word === 'half' && text(tokens, at + 1) === 'a';
+  const value = couple > 0 ? 2 : half ? 0.5 : /^(a|one)$/.test(word) ? 1 : number(tokens, at);
+  const length =
+    couple > 0 ? couple : half ? 2 : /^(a|one)$/.test(word) || number(tokens, at) !== undefined ? 1 : 0;
+  const noun = text(tokens, at + length);
+  if (value !== undefined && length > 0 && /^(p|pence|penny|pee)$/.test(noun))
+    return {
+      amount: Number((value / 100).toFixed(4)),
+      currency: 'GBP',
+      length: length + 1,
+      about: false,
+      sure: true,
+    };
+  const note = NOTES.get(noun);
+  if (note === undefined || (length === 0 && !/^(fiver|tenner)$/.test(noun))) return null;
+  if (/^(ton|pony|monkey)$/.test(noun) && !/^(a|one|half)$/.test(word)) return null;
+  if (noun === 'ton' && /^(of|up)$/.test(text(tokens, at + length + 1))) return null;
+  const andHalf =
+    text(tokens, at + length + 1) === 'and' &&
+    text(tokens, at + length + 2) === 'a' &&
+    text(tokens, at + length + 3) === 'half';
+  const amount = note * ((value ?? 1) + (andHalf ? 0.5 : 0));
+  return {
+    amount,
+    currency: 'GBP',
+    length: length + 1 + (andHalf ? 3 : 0),
+    about: couple > 0,
+    sure: noun !== 'ton',
+  };
+}
+
+const ASKS =
+  /^(cost|costs|costing|quoted|quote|quotes|wants|wanted|want|charging|charge|charges|charged|paid|pay|price|priced|asking|asked|bill|estimate|estimates|estimated|spent|spend|worth|budget|invoice|total|reckons|says|said)$/;
+const LINKS =
+  /^(at|for|to|of|is|was|'s|about|around|it|them|him|me|us|roughly|say|only|just|another|be|up|came|comes|come|a|maybe|under|over|nearly)$/;
+
+/** A bare figure after a word of paying: "quoted 120", "comes to 85", "wants 60 for it". */
+function asked(tokens: readonly Token[], at: number): Sum | null {
+  const figure = upperFigure(tokens, at);
+  if (figure === null) return null;
+  const end = at + figure.length + roughAfter(tokens, at + figure.length);
+  const next = tokens[end];
+  const closed =
+    next === undefined ||
+    next.kind === 'mark' ||
+    /^(for|each|all|plus|including|inc|ex|a|the|and|apiece|per|to|on|or|but|if|from|with|by)$/.test(
+      next.word,
+    );
+  const about = figure.range || end > at + figure.length;
+  if (!closed) return null;
+  if (
+    /^(each|apiece)$/.test(text(tokens, end)) ||
+    (text(tokens, end) === 'plus' && text(tokens, end + 1) === 'vat') ||
+    text(tokens, end) === '+' ||
+    (text(tokens, end) === 'all' && /^(in|up)$/.test(text(tokens, end + 1)))
+  )
+    return {
+      amount: figure.amount,
+      currency: 'GBP',
+      length: end - at,
+      about,
+      sure: text(tokens, end) !== 'each',
+    };
+  for (let back = at - 1; back >= Math.max(0, at - 4); back -= 1) {
+    const word = text(tokens, back);
+    if (/^(comes|came|come|coming|works|worked)$/.test(word) && /^(to|out|in)$/.test(text(tokens, back + 1)))
+      return { amount: figure.amount, currency: 'GBP', length: end - at, about, sure: true };
+    if (ASKS.test(word)) {
+      const weak = /^(says|said|reckons|want|wants|wanted)$/.test(word);
+      const forIt = text(tokens, end) === 'for' || text(tokens, end) === 'to';
+      if (weak && !forIt) return null;
+      return { amount: figure.amount, currency: 'GBP', length: end - at, about, sure: !weak };
+    }
+    if (!LINKS.test(word)) return null;
+  }
+  return null;
+}
+
+const ABOUT =
+  /^(about|around|roughly|approx|approximately|circa|ca|~|say|maybe|nearly|probably|perhaps|somewhere|near|region|under|over|call|possibly|guess|guessing|ish|upwards)$/;
+
+function aboutBefore(tokens: readonly Token[], at: number): { about: boolean; from: number } {
+  let from = at;
+  let about = false;
+  for (let back = at - 1; back >= Math.max(0, at - 3); back -= 1) {
+    const word = text(tokens, back);
+    if (ABOUT.test(word)) {
+      about = true;
+      from = back;
+    } else if (!/^(the|of|in|round|just|like|on|a|between|it|up|to)$/.test(word)) break;
+  }
+  if (/^(up)$/.test(text(tokens, at - 2)) && text(tokens, at - 1) === 'to')
+    return { about: true, from: at - 2 };
+  return { about, from };
+}
+
+type Tail = {
+  each: boolean;
+  vat: Cost['vat'];
+  about: boolean;
+  pieces: number | null;
+  together: boolean;
+  length: number;
+};
+
+const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
+  [
+    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|ea|a shoe|per shoe)\b/,
+    { each: true },
+  ],
+  [/^(?:the |per |a )(?:pair)\b/, { pieces: 2 }],
+  [/^(?:for the |for a |for both|for the two)(?:pair)?/, { pieces: 2 }],
+  [/^(?:the |a |per )set\b/, {}],
+  [
+    /^(?:plus (?:the )?vat|\+ ?vat|ex vat|before vat|excluding vat|excl vat|and vat|vat on top|plus vat on top|no vat included|without vat|plus the tax|ex the vat)/,
+    { vat: 'plus' },
+  ],
+  [
+    /^(?:inc vat|including (?:the )?vat|incl vat|with (?:the )?vat|vat included|inclusive of vat|including|vat paid|with the vat in|after vat|inc the vat)\b/,
+    { vat: 'including' },
+  ],
+  [
+    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
+    { about: true },
+  ],
+  [
+    /^(?:all in|all up|the lot|for the lot|for everything|all told|altogether|in total|together|for all of it|for both|for the whole lot|for them all|for all)\b/,
+    { together: true },
+  ],
+];
+
+function tailAt(tokens: readonly Token[], at: number): Tail {
+  const tail: Tail = { each: false, vat: null, about: false, pieces: null, together: false, length: 0 };
+  for (let again = true; again;) {
+    again = false;
+    const skip = text(tokens, at + tail.length) === ',' ? 1 : 0;
+    const ahead = tokens
+      .slice(at + tail.length + skip, at + tail.length + skip + 5)
+      .map((token) => token.word)
+      .join(' ');
+    for (const [pattern, says] of TAILS) {
+      const match = pattern.exec(ahead);
+      if (match === null || match[0] === '') continue;
+      if (says.pieces === 2 && !/pair|both|two/.test(match[0])) continue;
+      Object.assign(tail, says);
+      tail.length += skip + match[0].trim().split(' ').length;
+      again = true;
+      break;
+    }
+  }
+  return tail;
+}
+
+/** All sums of money, in the order said. Number words must have been turned into figures. */
+export function sums(tokens: readonly Token[]): MoneySpan[] {
+  const spans: MoneySpan[] = [];
+  for (let at = 0; at < tokens.length;) {
+    const sum = signed(tokens, at) ?? coins(tokens, at) ?? named(tokens, at) ?? asked(tokens, at);
+    if (sum === null) {
+      at += 1;
+      continue;
+    }
+    const lead = aboutBefore(tokens, at);
+    const tail = tailAt(tokens, at + sum.length);
+    const to = at + sum.length + tail.length;
+    const about = sum.about || lead.about || tail.about;
+    const cost: Cost = {
+      amount: Number(sum.amount.toFixed(2)),
+      currency: sum.currency,
+      about,
+      each: tail.each,
+      vat: tail.vat,
+    };
+    spans.push({ from: lead.from, to, cost, pieces: tail.pieces, together: tail.together, sure: sum.sure });
+    at = to;
+  }
+  return spans;
+}

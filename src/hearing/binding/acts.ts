@@ -1,0 +1,80 @@
+import type { Act, Outcome } from '../reading.js';
+import type { Chunk, ChunkOf, Meaning } from '../tagging/chunk.js';
+
+export type Told = { act: Act; outcome: Outcome | null; sure: boolean };
+
+const outcomesOf: Record<'back' | 'tested' | 'agreed', readonly Outcome[]> = {
+  back: ['all', 'part', 'refused'],
+  tested: ['pass', 'fail'],
+  agreed: ['yes', 'no', 'talk'],
+};
+
+const has = (said: readonly Chunk[], kind: Chunk['kind']): boolean =>
+  said.some((chunk) => chunk.kind === kind);
+
+type Act_ = ChunkOf<'act'>;
+
+/** Whether the message as a whole is about a test or has an owner speak: the sense of "passed" and "happy with" hangs on it. */
+export type Setting = { test: boolean; owner: boolean };
+
+/** An act's word in its other sense where the setting isn't the act's: "failed" is broken unless there was a test. */
+export function settle(chunk: Chunk, setting: Setting): Chunk {
+  if (chunk.kind !== 'act') return chunk;
+  const stands =
+    chunk.outcome === null ||
+    (chunk.act !== 'tested' && chunk.act !== 'agreed') ||
+    (chunk.act === 'tested' && setting.test) ||
+    (chunk.act === 'agreed' && setting.owner);
+  if (stands) return chunk;
+  const other = chunk.or?.find((meaning) => meaning.kind === 'condition' || meaning.kind === 'remedy');
+  const meaning: Meaning = other ?? { kind: 'word', word: '' };
+  return { from: chunk.from, to: chunk.to, ...meaning };
+}
+
+function outcomeFor(act: Act, acts: readonly Act_[]): Outcome | null {
+  if (act !== 'back' && act !== 'tested' && act !== 'agreed') return null;
+  const allowed = outcomesOf[act];
+  return (
+    acts.map((chunk) => chunk.outcome).findLast((outcome) => outcome !== null && allowed.includes(outcome)) ??
+    null
+  );
+}
+
+/** What a clause does, from its words: the act named last, or what a supplier, a date, a bag by themselves tell. */
+export function actOf(said: readonly Chunk[], setting: Setting): Told {
+  const acts = said.filter((chunk): chunk is Act_ => chunk.kind === 'act');
+  const date = said.find((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
+  const speaker = said.some((chunk) => chunk.kind === 'supplier' && chunk.speaks);
+  const found = (condition: boolean): boolean => condition;
+  const agreed = acts.find((chunk) => chunk.act === 'agreed');
+  if (agreed !== undefined && setting.owner)
+    return { act: 'agreed', outcome: outcomeFor('agreed', acts), sure: true };
+  const promise = acts.some((chunk) => chunk.act === 'promised');
+  const others = acts.filter((chunk) => chunk.act !== 'promised' && chunk.act !== 'agreed');
+  const sent = others.findLast((chunk) => chunk.act === 'sent' || chunk.act === 'ordered');
+  const decided = said.some((chunk) => chunk.kind === 'remedy');
+  if (date !== undefined && sent === undefined && (promise || (speaker && !decided)))
+    return { act: 'promised', outcome: null, sure: true };
+  const last = others.at(-1);
+  if (last?.act === 'back' && date?.by === true) {
+    if (sent !== undefined) return { act: sent.act, outcome: null, sure: true };
+    return decided || has(said, 'process')
+      ? { act: 'finding', outcome: null, sure: true }
+      : { act: 'promised', outcome: null, sure: true };
+  }
+  if (last !== undefined) return { act: last.act, outcome: outcomeFor(last.act, acts), sure: true };
+  if (found(promise && has(said, 'supplier') && !decided && has(said, 'date')))
+    return { act: 'promised', outcome: null, sure: true };
+  if (
+    date !== undefined &&
+    has(said, 'supplier') &&
+    !decided &&
+    !has(said, 'process') &&
+    !has(said, 'condition')
+  )
+    return { act: 'promised', outcome: null, sure: false };
+  const kept = has(said, 'stored') && !decided && !has(said, 'condition') && !has(said, 'measure');
+  return kept
+    ? { act: 'stripped', outcome: null, sure: true }
+    : { act: 'finding', outcome: null, sure: true };
+}

@@ -1,0 +1,122 @@
+import type { Token } from '../text/tokens.js';
+import type { Chunk } from '../tagging/chunk.js';
+
+const CORRECTABLE = new Set<Chunk['kind']>([
+  'part',
+  'place',
+  'condition',
+  'measure',
+  'money',
+  'date',
+  'count',
+  'stored',
+  'item',
+  'supplier',
+  'remedy',
+  'process',
+  'machine',
+  'act',
+]);
+const FILLER = new Set<Chunk['kind']>(['article', 'copula', 'of', 'word', 'pronoun', 'aside', 'quantity']);
+
+const isComma = (chunk: Chunk | undefined): boolean => chunk?.kind === 'break' && chunk.strength === 'comma';
+const soft = (chunk: Chunk | undefined): boolean => chunk?.kind === 'break';
+
+/** A figure alone ("no, 70.8") takes the place of a measure or a sum. */
+const figureOf = (chunk: Chunk, tokens: readonly Token[]): number | undefined => {
+  const token = tokens[chunk.from];
+  return (chunk.kind === 'word' || chunk.kind === 'count') &&
+    chunk.to === chunk.from + 1 &&
+    token?.kind === 'number'
+    ? token.value
+    : undefined;
+};
+
+function replaces(earlier: Chunk, later: Chunk, tokens: readonly Token[]): Chunk | null {
+  if (earlier.kind === later.kind && CORRECTABLE.has(later.kind)) return later;
+  const figure = figureOf(later, tokens);
+  if (figure === undefined) return null;
+  if (earlier.kind === 'measure') return { ...earlier, from: later.from, to: later.to, value: figure };
+  if (earlier.kind === 'money')
+    return { ...earlier, from: later.from, to: later.to, cost: { ...earlier.cost, amount: figure } };
+  return figureOf(earlier, tokens) === undefined ? null : later;
+}
+
+/** Whether a plain "no" between two like things corrects the first, rather than denying the second. */
+function plainNoCorrects(chunks: readonly Chunk[], at: number, later: Chunk): boolean {
+  const commas = isComma(chunks[at + 1]) || (isComma(chunks[at - 1]) && later.kind !== 'condition');
+  if (later.kind === 'condition') return isComma(chunks[at + 1]) && isComma(chunks[at - 1]);
+  return commas || later.kind !== 'part' || chunks[at + 1]?.kind === 'article';
+}
+
+type Correction = { from: number; to: number; later: number; put: Chunk };
+
+/** The first correction: what it replaces (chunk `from`) through the marker, up to the later word. */
+function findCorrection(chunks: readonly Chunk[], tokens: readonly Token[]): Correction | null {
+  for (let at = 1; at < chunks.length; at += 1) {
+    const marker = chunks[at];
+    const plainNo =
+      marker?.kind === 'denial' &&
+      /^(no|not)$/.test(tokens[marker.from]?.word ?? '') &&
+      marker.to === marker.from + 1;
+    if (marker?.kind !== 'correction' && !plainNo) continue;
+    if (plainNo && tokens[marker.from]?.word === 'not') continue;
+    let next = at + 1;
+    while (
+      next < chunks.length &&
+      (soft(chunks[next]) || FILLER.has(chunks[next]?.kind ?? 'word')) &&
+      figureOf(chunks[next] as Chunk, tokens) === undefined
+    )
+      next += 1;
+    const later = chunks[next];
+    if (later === undefined) continue;
+    if (plainNo && !plainNoCorrects(chunks, at, later)) continue;
+    for (let back = at - 1; back >= Math.max(0, at - 8); back -= 1) {
+      const earlier = chunks[back];
+      if (earlier === undefined) break;
+      if (earlier.kind === 'break' && earlier.strength === 'full' && back !== at - 1) break;
+      const put = replaces(earlier, later, tokens);
+      if (put !== null) return { from: back, to: at, later: next, put };
+      // A plain "no" corrects only what stands right before it.
+      if (plainNo && !soft(earlier) && !FILLER.has(earlier.kind)) break;
+    }
+  }
+  return null;
+}
+
+/** What is corrected in mid-sentence counts as corrected: "the front, no, the rear". */
+export function applyCorrections(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  let out = [...chunks];
+  for (let round = 0; round < 5; round += 1) {
+    const found = findCorrection(out, tokens);
+    if (found === null) break;
+    const between = out
+      .slice(found.from + 1, found.to)
+      .filter((chunk) => !soft(chunk) && !FILLER.has(chunk.kind));
+    out = [...out.slice(0, found.from), found.put, ...between, ...out.slice(found.later + 1)];
+  }
+  return dropDenied(out).filter((chunk) => chunk.kind !== 'correction');
+}
+
+/** "the front, not the rear": the thing denied beside another of its kind goes. */
+function dropDenied(chunks: readonly Chunk[]): Chunk[] {
+  const drop = new Set<number>();
+  chunks.forEach((chunk, at) => {
+    if (chunk.kind !== 'denial') return;
+    const article = chunks[at + 1]?.kind === 'article' ? 1 : 0;
+    const denied = chunks[at + 1 + article];
+    if (
+      denied?.kind !== 'place' &&
+      denied?.kind !== 'date' &&
+      denied?.kind !== 'money' &&
+      denied?.kind !== 'measure'
+    )
+      return;
+    const others = chunks.some(
+      (other, index) => other.kind === denied.kind && Math.abs(index - at) <= 6 && index !== at + 1 + article,
+    );
+    if (!others) return;
+    for (let index = at; index <= at + 1 + article; index += 1) drop.add(index);
+  });
+  return chunks.filter((_, index) => !drop.has(index));
+}

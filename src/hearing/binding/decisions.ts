@@ -1,0 +1,62 @@
+import type { Act } from '../reading.js';
+import type { Process, Remedy } from '../../trade/terms.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import type { Token } from '../text/tokens.js';
+
+export type Decision = { remedy: Remedy | null; processes: Process[]; sure: boolean };
+
+const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
+
+/** "I'll straighten it", "do it here": the shop does it. */
+function byUs(said: readonly Chunk[], tokens: readonly Token[]): boolean {
+  return said.some((chunk) => {
+    if (chunk.kind !== 'process' && chunk.kind !== 'remedy') return false;
+    const before = tokens.slice(Math.max(0, chunk.from - 4), chunk.from).map((token) => token.word);
+    return (
+      before.some(
+        (word, index) =>
+          /^(i|we)$/.test(word) && /^('ll|can|will|'ve|'m|could|should|have)$/.test(before[index + 1] ?? ''),
+      ) ||
+      /^(here|myself|ourselves)$/.test(tokens[chunk.to]?.word ?? '') ||
+      /^(here|myself|ourselves)$/.test(tokens[chunk.to + 1]?.word ?? '')
+    );
+  });
+}
+
+/** What was decided: the remedy said last; a process alone goes to whoever does it as a rule. */
+export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly Token[]): Decision {
+  const processes = unique(
+    said
+      .filter((chunk): chunk is ChunkOf<'process'> => chunk.kind === 'process')
+      .map((chunk) => chunk.process),
+  );
+  const doers = said
+    .filter((chunk): chunk is ChunkOf<'process'> => chunk.kind === 'process')
+    .map((chunk) => chunk.doer);
+  const remedies = said
+    .filter((chunk): chunk is ChunkOf<'remedy'> => chunk.kind === 'remedy')
+    .map((chunk) => chunk.remedy);
+  const supplier = said.some((chunk) => chunk.kind === 'supplier');
+  const done = act !== 'finding';
+  const ours = byUs(said, tokens);
+  const last = remedies.at(-1) ?? null;
+  if (done) return { remedy: null, processes, sure: true };
+  if (ours && (processes.length > 0 || last === 'repair' || last === null)) {
+    if (last === null && processes.length === 0) return { remedy: null, processes, sure: true };
+    return { remedy: last === null || last === 'clean' ? (last ?? 'repair') : last, processes, sure: true };
+  }
+  if (remedies.includes('send-out') && !remedies.includes('replace'))
+    return { remedy: 'send-out', processes, sure: true };
+  if (last !== null) return { remedy: last, processes, sure: true };
+  if (processes.length > 0) {
+    if (supplier || doers.includes('out'))
+      return { remedy: 'send-out', processes, sure: supplier || !doers.includes('either') };
+    return { remedy: doers.every((doer) => doer === 'in') ? 'repair' : 'repair', processes, sure: false };
+  }
+  if (
+    supplier &&
+    !said.some((chunk) => chunk.kind === 'act' || chunk.kind === 'date' || chunk.kind === 'money')
+  )
+    return { remedy: 'send-out', processes, sure: true };
+  return { remedy: null, processes, sure: true };
+}

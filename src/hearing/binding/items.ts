@@ -1,0 +1,230 @@
+import type { ItemReading } from '../reading.js';
+import type { Condition, Place } from '../../trade/terms.js';
+import type { Known } from '../listener.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import { unknownPart } from '../tagging/part-index.js';
+import type { Token } from '../text/tokens.js';
+import { actOf, type Setting } from './acts.js';
+import type { Clause } from './clauses.js';
+import { decisionOf } from './decisions.js';
+import { measuredOf } from './measured.js';
+import type { Mention } from './mentions.js';
+
+const OPPOSITE: Partial<Record<Place, Place>> = {
+  front: 'rear',
+  rear: 'front',
+  left: 'right',
+  right: 'left',
+  upper: 'lower',
+  lower: 'upper',
+  inner: 'outer',
+  outer: 'inner',
+  inlet: 'exhaust',
+  exhaust: 'inlet',
+  'drive-side': 'timing-side',
+  'timing-side': 'drive-side',
+};
+
+const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
+
+export type Thing = {
+  part: ChunkOf<'part'> | null;
+  item: number | null;
+  place: Place[];
+  count: number | null;
+  unsure: string[];
+};
+
+function opposite(places: readonly Place[], sides: readonly Place[]): Place[] {
+  if (places.length > 0) return places.map((place) => OPPOSITE[place] ?? place);
+  return sides.length === 2 ? sides.slice(1) : [];
+}
+
+/** What a mention points at, given the thing spoken of before it. */
+export function thingOf(mention: Mention, last: Thing | null): Thing {
+  if (mention.back !== null) {
+    const part = last?.part ?? null;
+    const kept =
+      mention.back === 'place' ? (last?.place ?? []).filter((place) => !related(place, mention.places)) : [];
+    const place =
+      mention.back === 'other'
+        ? opposite(last?.place ?? [], part?.sides ?? [])
+        : [...kept, ...mention.places];
+    return { part, item: null, place, count: null, unsure: last === null ? ['part'] : [] };
+  }
+  const part = mention.part;
+  const sides = part?.sides ?? [];
+  const twoSided =
+    mention.both && mention.places.every((place) => OPPOSITE[place] !== undefined && !sides.includes('left'));
+  const place =
+    mention.both &&
+    sides.includes('left') &&
+    sides.includes('right') &&
+    !mention.places.some((one) => one === 'left' || one === 'right')
+      ? [...mention.places, 'left' as const, 'right' as const]
+      : mention.places;
+  void twoSided;
+  return {
+    part,
+    item: mention.item,
+    place: unique(place),
+    count: mention.count,
+    unsure: part !== null && !part.sure ? ['part'] : [],
+  };
+}
+
+/** Places of one pair take each other's turn: after "the left", "the right" is the right alone. */
+const related = (place: Place, others: readonly Place[]): boolean =>
+  others.some((other) => other === place || OPPOSITE[place] === other);
+
+const supplierOf = (said: readonly Chunk[]): ChunkOf<'supplier'> | undefined =>
+  said.findLast((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier');
+
+const TOLD_LATE = new Set(['back', 'stripped', 'fitted', 'tested']);
+
+type Shared = Omit<ItemReading, 'item' | 'part' | 'count' | 'place' | 'unsure'> & { unsure: string[] };
+
+/** What a clause says, apart from the things it is said of. */
+export function sharedOf(
+  said: readonly Chunk[],
+  thing: Thing | null,
+  setting: Setting,
+  tokens: readonly Token[],
+): Shared {
+  const told = actOf(said, setting);
+  const decision = decisionOf(said, told.act, tokens);
+  const conditions = unique(
+    said
+      .filter((chunk): chunk is ChunkOf<'condition'> => chunk.kind === 'condition')
+      .map((chunk) => chunk.condition),
+  );
+  const real: Condition[] =
+    conditions.length > 1 ? conditions.filter((condition) => condition !== 'good') : conditions;
+  const supplier = supplierOf(said);
+  const money = said.findLast((chunk): chunk is ChunkOf<'money'> => chunk.kind === 'money');
+  const date = said.findLast((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
+  const due = date === undefined || (TOLD_LATE.has(told.act) && !date.by) ? undefined : date;
+  const unsure = [
+    ...(told.sure ? [] : ['act']),
+    ...(decision.sure ? [] : ['remedy']),
+    ...(money?.sure === false ? ['cost'] : []),
+    ...(due?.sure === false ? ['due'] : []),
+  ];
+  return {
+    act: told.act,
+    conditions: real,
+    remedy: decision.remedy,
+    processes: decision.processes,
+    supplier: supplier?.supplier ?? null,
+    stored: said.findLast((chunk): chunk is ChunkOf<'stored'> => chunk.kind === 'stored')?.stored ?? null,
+    outcome: told.outcome,
+    cost: money?.cost ?? null,
+    due: due?.date ?? null,
+    readings: measuredOf(said, thing?.part ?? null),
+    unsure,
+  };
+}
+
+const pieces = (said: readonly Chunk[]): number | null =>
+  said.findLast((chunk): chunk is ChunkOf<'money'> => chunk.kind === 'money')?.pieces ??
+  said.findLast((chunk): chunk is ChunkOf<'count'> => chunk.kind === 'count')?.count ??
+  null;
+
+function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReading {
+  const { unsure, ...rest } = shared;
+  return {
+    ...rest,
+    item: thing.item,
+    part: thing.part?.part ?? null,
+    count: thing.count ?? pieces(said),
+    place: thing.place,
+    unsure: unique([...thing.unsure, ...unsure]),
+  };
+}
+
+/** A sum said once for several things stands on the last, and is asked about unless it was for each. */
+function placeCost(items: ItemReading[]): ItemReading[] {
+  return items.map((item, index) => {
+    if (items.length < 2 || item.cost === null || item.cost.each) return item;
+    if (index < items.length - 1) return { ...item, cost: null };
+    return { ...item, unsure: unique([...item.unsure, 'cost']) };
+  });
+}
+
+const lastKnown = (known: Known | undefined): Thing | null => {
+  const last = known?.last;
+  if (last === undefined) return null;
+  const part: ChunkOf<'part'> = { from: 0, to: 0, ...unknownPart(last.part, false, true) };
+  return { part, item: last.item ?? null, place: last.place, count: null, unsure: [] };
+};
+
+const INHERITS = new Set<Chunk['kind']>(['condition', 'remedy', 'process', 'act', 'supplier', 'date']);
+
+/** What a clause takes over from the one before: all with "as well" or "same with", the decision alone for a thing added. */
+function inherited(clause: Clause, before: Clause | undefined, known: Known | undefined): Chunk[] {
+  void known;
+  if (before === undefined || clause.mentions.length === 0) return [];
+  if (clause.same) {
+    const own = new Set(clause.said.map((chunk) => chunk.kind));
+    return before.said.filter((chunk) => INHERITS.has(chunk.kind) && !own.has(chunk.kind));
+  }
+  const bare = clause.said.every((chunk) => chunk.kind === 'money');
+  return bare
+    ? before.said.filter(
+        (chunk) => chunk.kind === 'remedy' || chunk.kind === 'act' || chunk.kind === 'supplier',
+      )
+    : [];
+}
+
+/** Clauses that name nothing join the one before them, or lead on to the one after. */
+export function joinClauses(clauses: readonly Clause[]): Clause[] {
+  const joined: Clause[] = [];
+  let lead: Chunk[] = [];
+  for (const clause of clauses) {
+    const before = joined.at(-1);
+    if (clause.mentions.length > 0) {
+      joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
+      lead = [];
+    } else if (before === undefined) lead = [...lead, ...clause.said];
+    else if (clause.all) for (const one of joined) one.said = [...one.said, ...clause.said];
+    else before.said = [...before.said, ...clause.said];
+  }
+  if (joined.length === 0 && lead.length > 0)
+    joined.push({
+      mentions: [],
+      said: lead,
+      all: false,
+      same: clauses.some((clause) => clause.same),
+      fore: 0,
+    });
+  return joined;
+}
+
+/** Items of the reading, in the order said. */
+export function itemsOf(
+  clauses: readonly Clause[],
+  setting: Setting,
+  tokens: readonly Token[],
+  known: Known | undefined,
+  pointsBack: boolean,
+): ItemReading[] {
+  const items: ItemReading[] = [];
+  let last: Thing | null = lastKnown(known);
+  clauses.forEach((clause, at) => {
+    const before = clauses[at - 1];
+    const said = [...clause.said, ...inherited(clause, before, known)];
+    if (clause.mentions.length === 0) {
+      const thing: Thing =
+        pointsBack && last !== null ? last : { part: null, item: null, place: [], count: null, unsure: [] };
+      items.push(itemOf(thing, sharedOf(said, thing, setting, tokens), said));
+      return;
+    }
+    const made = clause.mentions.map((mention) => {
+      const thing = thingOf(mention, last);
+      last = thing;
+      return itemOf(thing, sharedOf(said, thing, setting, tokens), said);
+    });
+    items.push(...placeCost(made));
+  });
+  return items;
+}

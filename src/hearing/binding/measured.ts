@@ -1,0 +1,93 @@
+import type { Measured } from '../reading.js';
+import type { Quantity } from '../../trade/terms.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import type { Token } from '../text/tokens.js';
+
+const LENGTHS = new Set(['mm', 'thou', 'in', 'tenths', 'um', 'cm']);
+
+/** What a part is measured for where nothing else says it. */
+type Subject = { quantities: readonly Quantity[]; part: string } | null;
+
+const FITS: Partial<Record<string, readonly Quantity[]>> = {
+  'lbf.ft': ['torque'],
+  'N.m': ['torque'],
+  'lbf.in': ['torque'],
+};
+
+/** The quantity word nearest to the value, before it first. */
+function wordFor(said: readonly Chunk[], at: number, unit: string): Quantity | null {
+  const before = said.slice(0, at).findLast((chunk) => chunk.kind === 'quantity' || chunk.kind === 'measure');
+  const after = said[at + 1];
+  const near = after?.kind === 'quantity' && after.from - (said[at]?.to ?? 0) <= 2 ? after.quantity : null;
+  const quantity = near ?? (before?.kind === 'quantity' ? before.quantity : null);
+  if (quantity === null) return null;
+  const length = LENGTHS.has(unit);
+  const ofLength = !/^(torque|pressure|voltage|resistance|temperature|mass|count)$/.test(quantity);
+  return length === ofLength || quantity === 'deflection' ? quantity : null;
+}
+
+/** A condition's word tells what was measured: "six thou oval", "bent by ten thou". */
+function byCondition(said: readonly Chunk[], unit: string): Quantity | null {
+  if (!LENGTHS.has(unit)) return null;
+  const conditions = said
+    .filter((chunk): chunk is ChunkOf<'condition'> => chunk.kind === 'condition')
+    .map((chunk) => chunk.condition);
+  if (conditions.includes('oval')) return 'ovality';
+  if (conditions.includes('out-of-true') || conditions.includes('bent')) return 'runout';
+  if (conditions.includes('loose')) return 'clearance';
+  return null;
+}
+
+/** The values told, each with what it is of. */
+export function measuredOf(said: readonly Chunk[], subject: Subject): Measured[] {
+  return said.flatMap((chunk, at): Measured[] => {
+    if (chunk.kind !== 'measure') return [];
+    const own = chunk.quantity;
+    const defaults =
+      subject?.quantities.filter(
+        (quantity) =>
+          LENGTHS.has(chunk.unit) ===
+          !/^(torque|pressure|voltage|resistance|temperature|mass|count)$/.test(quantity),
+      ) ?? [];
+    const specific = own !== null && own !== 'other' ? own : null;
+    const quantity =
+      specific ??
+      FITS[chunk.unit]?.[0] ??
+      wordFor(said, at, chunk.unit) ??
+      byCondition(said, chunk.unit) ??
+      own ??
+      defaults[0] ??
+      'other';
+    return [{ quantity, value: chunk.value, unit: chunk.unit }];
+  });
+}
+
+/** A figure without a unit beside a word of measuring ("bore's 70.5") is a measure too. */
+export function plainFigures(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    const token = tokens[chunk.from];
+    if (
+      (chunk.kind !== 'word' && chunk.kind !== 'count') ||
+      chunk.to !== chunk.from + 1 ||
+      token?.kind !== 'number' ||
+      token.value === undefined
+    )
+      return chunk;
+    const measured = chunks
+      .slice(Math.max(0, at - 5), at)
+      .findLast(
+        (one) =>
+          one.kind === 'quantity' || one.kind === 'measure' || (one.kind === 'part' && /bore/.test(one.part)),
+      );
+    const decimal = token.text.includes('.');
+    if (measured === undefined || !decimal) return chunk;
+    const unit = measured.kind === 'measure' ? measured.unit : token.value < 4 ? 'in' : 'mm';
+    const quantity =
+      measured.kind === 'quantity'
+        ? measured.quantity
+        : measured.kind === 'measure'
+          ? measured.quantity
+          : 'bore';
+    return { kind: 'measure', from: chunk.from, to: chunk.to, value: token.value, unit, quantity };
+  });
+}

@@ -1,0 +1,115 @@
+import type { Gate } from '../trade/terms.js';
+import type { Question, QuestionTopic } from './reading.js';
+import type { Chunk, ChunkOf } from './tagging/chunk.js';
+import { joinTokens, type Token } from './text/tokens.js';
+
+const TOPICS: [QuestionTopic, RegExp][] = [
+  ['photos', /\b(photos?|pictures?|pics?|snaps?|images?|photographs?)\b/],
+  [
+    'blocking',
+    /\b(stopping|blocking|blocks|stops|holding (us |me |it |this |that |things |everything |the \w+ )?(up|back)|hold(s|ing)? up|hold up|in the way|waiting (on|for)|wait(ing)? on|stuck on|keeping us|keeping me|preventing|hung up on|bottleneck|what's left|what is left|left to do before|still need(ed)?|needed before|delaying|can't (i|we)|why (isn't|aren't|can't|haven't|hasn't)|what else (do|does) .* need before|standing between|outstanding before|missing for|what do we (still )?need)\b/,
+  ],
+  [
+    'overdue',
+    /\b(overdue|late|behind|past (its|their|the) (date|due)|should have been back|who('s| is) late|chase|chasing|outstanding|slipp(ed|ing)|owes? us|running over)\b/,
+  ],
+  [
+    'holding',
+    /\b(what (does|do|has|have|'s|is) .*(got|have|holding|hold) (of|for|that)|(of|from) ours|of mine|has .* got (of|for)|got of|have of|still got|what's at|what is at|what have .* got|what('s| is) (away )?(with|at|in) the|list .* (at|with))\b/,
+  ],
+  [
+    'agreed',
+    /\b(agree(d)?|ok('d|ayed)?|okay(ed)?|said yes|say yes|approve[ds]?|given the (go ahead|nod)|go[- ]ahead|signed off|happy with|authorised|said about the|the nod|green light)\b/,
+  ],
+  [
+    'cost',
+    /\b(how much|cost(s|ing)?|price[ds]?|bill|spent|owe|quote[d]?|charge[ds]?|total|running to|budget|what did .* pay|invoice|come to|worth|pay|paid)\b/,
+  ],
+  [
+    'next',
+    /\b(what('s| is) next|next job|what next|do next|what (should|shall|can|do) (i|we) (do|start|get on with|be doing|crack on)|where do (i|we) start|what now|to do today|on today|do today|get on with|do first|start with|job for today|on the list (for )?today|what am i doing|crack on with|tackle|what can i)\b/,
+  ],
+  [
+    'history',
+    /\b(history|when did (we|i|you)|what (have|did) (we|i) (do|done)|what happened|have we (ever|already|had)|did we (ever|already|do|fit|send|order)|did i (ever|already|do|fit|send|order)|what's been done|been done|who did|last time|previously|story (of|with|on)|have i (already )?)\b/,
+  ],
+  [
+    'findings',
+    /\b(what (did|have) (i|we|you) (find|found|say|said|write|written|measure|note|noted|see|put|get|got)|what('s| is| was) (the matter|wrong|up) with|wrong with|findings?|condition of|state of|what (was|were|is|are) the (\w+ ){0,5}(like|at|measurements?|readings?|clearance|size)|how (was|were|bad|is|worn|did)|what size|measure(d|ment|ments)?|readings?|how bad|any (cracks|wear|damage)|what did .* (mic|measure|come out))\b/,
+  ],
+  [
+    'ready',
+    /\b(when|ready|finish(ed)?|done by|be done|how long|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|how soon|hand ?over|complete)\b/,
+  ],
+  [
+    'where',
+    /\b(where|which (box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|gone to|any (sign|news) of|any news|seen the|have you seen|still (out|away|at))\b/,
+  ],
+];
+
+const GATES: [Gate, RegExp][] = [
+  ['road-tested', /\b(road[- ]?test(ed|ing)?|on the road|test ride|riding it|rideable|mot)\b/],
+  [
+    'parts-ordered',
+    /\b(parts (all )?(being )?order(ed)?|order(ing)? (all )?(the )?parts|everything ordered|all ordered|parts ordered|ordering)\b/,
+  ],
+  [
+    'sublet-out',
+    /\b(sublets?( out)?|sent out|sending out|send(ing)? (everything|it all|stuff|things) out|going out to|out to suppliers|outside work|sublet-out)\b/,
+  ],
+  ['inspected', /\b(inspect(ed|ion|ing)?|assess(ed|ment))\b/],
+  [
+    'reassembled',
+    /\b(reassembl\w*|re-assembl\w*|assembl\w*|build(ing)? (it |her |them |us |the .* )?(back )?up|building up|build up|put(ting)? (it |her |the .* )?(back )?together|going back together|back together|built( up)?|rebuild(ing)?|building|build|boxing (it |her )?up|reassembly|go(ing)? together)\b/,
+  ],
+  [
+    'stripped',
+    /\b(strip(ped|ping|down)?|stripp(ed|ing)( down)?|dismantl\w*|tear ?down|taken? apart|taking (it )?apart)\b/,
+  ],
+];
+
+const ASKS =
+  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|is|are|has|have|did|do|does|can|could|should|shall|will|would|was|were|any|am|show|tell|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
+const ASKS_ANYWHERE =
+  /\b(what('s| is| are| do| did| have| has| does| was| were)|where('s| is| are| did| have)|when('s| is| are| will| did| do| can)|how (much|long|many|bad|soon)|who('s| has| is)|show me|tell me|remind me|any (news|word|sign)|do you know|have we|did we|did i|can you tell|could you tell|which (box|bag|tin|shelf))\b/;
+/** "can do", "will do again", "have ordered", "should be ready": no questions, though they begin like one. */
+const NO_QUESTION =
+  /^(can do|will do|will be|will need|will want|have (to|ordered|sent|got|a look|another)|has (to|gone|come|been)|had|do (it|the|that|them|not)|does (it|not)|should be|could (be|do)|is (fine|good|back|cracked)|are (fine|good|back)|would be|did the|can be|show some|give (it|them|him|her)|when (the|i|we|it|you|he)\b(?!.*\?)|any (spare|other)|which (is|means|was)|what a\b|how about\b(?!.*\?)|was (fine|ok)|were|am going|will (ring|send|order|try|fit|get|have|make|go|give|check)|do not|list of)/;
+
+/** Whether a message asks. */
+export function asks(text: string): boolean {
+  const plain = text
+    .trim()
+    .toLowerCase()
+    .replace(/’/g, "'")
+    .replace(
+      /^(and|so|right|ok|okay|um|er|erm|well|now|hey|oi|quick one|question|hi|hello|morning|mate|evening|alright|by the way|also|then|right then|remind me|just|please)[, ]+(?=\S)/,
+      '',
+    );
+  if (/\?\s*$/.test(plain)) return true;
+  if (ASKS.test(plain) && !NO_QUESTION.test(plain)) return true;
+  return (
+    ASKS_ANYWHERE.test(plain) &&
+    plain.length < 120 &&
+    !/\b(see|check|know|find out|not sure|wonder|forgot|remember|depends on|depending on)\b/.test(plain) &&
+    /^(\S+ ){0,4}(what|where|when|how|who|show|tell|remind|any|do you|have we|did)/.test(plain)
+  );
+}
+
+/** What a question is about, or null where nothing of ours is asked for. */
+export function questionOf(tokens: readonly Token[], chunks: readonly Chunk[]): Question | null {
+  const text = joinTokens(tokens)
+    .toLowerCase()
+    .replace(/’/g, "'")
+    .replace(/(\w) 's/g, "$1's");
+  const about = TOPICS.find(([, pattern]) => pattern.test(text))?.[0];
+  const part = chunks.find((chunk): chunk is ChunkOf<'part'> => chunk.kind === 'part')?.part ?? null;
+  const supplier =
+    chunks.find((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier')?.supplier ?? null;
+  if (about === undefined) return null;
+  const gate =
+    about === 'blocking' || about === 'ready' || about === 'next' || about === 'overdue'
+      ? (GATES.find(([, pattern]) => pattern.test(text))?.[0] ?? null)
+      : null;
+  return { about, gate, part, supplier };
+}

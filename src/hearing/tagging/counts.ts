@@ -1,0 +1,67 @@
+import type { Token } from '../text/tokens.js';
+import type { Chunk } from './chunk.js';
+
+const word = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
+
+function count(
+  tokens: readonly Token[],
+  at: number,
+): Omit<Extract<Chunk, { kind: 'count' }>, 'from' | 'kind'> | null {
+  const said = word(tokens, at);
+  const token = tokens[at];
+  const plain = (to: number, value: number, of = false) => ({ to, count: value, both: false, of });
+  if (said === 'both')
+    return {
+      to: at + 1 + (/^(the|of)$/.test(word(tokens, at + 1)) ? 1 : 0),
+      count: 2,
+      both: true,
+      of: false,
+    };
+  if (said === 'either' && /^(side|end)$/.test(word(tokens, at + 1)))
+    return { to: at + 2, count: 2, both: true, of: false };
+  const a = /^(a|the|new|another|1|one)$/.test(said) ? 1 : 0;
+  const noun = word(tokens, at + a);
+  const of = word(tokens, at + a + 1) === 'of';
+  if (noun === 'pair' || noun === 'pairs') return plain(at + a + 1 + (of ? 1 : 0), 2, of);
+  if (noun === 'couple') return plain(at + a + 1 + (of ? 1 : 0), 2, of);
+  if (noun === 'dozen') return plain(at + a + 1 + (of ? 1 : 0), 12, of);
+  if (said === 'half' && word(tokens, at + 1) === 'a' && word(tokens, at + 2) === 'dozen')
+    return plain(at + 3, 6);
+  if (/^(set|sets)$/.test(noun)) {
+    const size = tokens[at + a + 2];
+    if (of && size?.kind === 'number' && size.value !== undefined) return plain(at + a + 3, size.value, true);
+    return null;
+  }
+  if (/^x$/i.test(said) && tokens[at + 1]?.kind === 'number' && tokens[at + 1]?.value !== undefined)
+    return plain(at + 2, tokens[at + 1]?.value ?? 1);
+  const all = said === 'all' ? 1 : 0;
+  const figure = tokens[at + all];
+  if (
+    figure?.kind === 'number' &&
+    figure.ordinal !== true &&
+    Number.isInteger(figure.value) &&
+    (figure.value ?? 0) > 0 &&
+    (figure.value ?? 0) < 1000
+  ) {
+    let to = at + all + 1;
+    if (/^(off|x)$/.test(word(tokens, to)) && /^[a-z]/.test(word(tokens, to + 1))) to += 1;
+    if (/^(of|out)$/.test(word(tokens, to))) {
+      to += word(tokens, to) === 'out' && word(tokens, to + 1) === 'of' ? 2 : 1;
+      if (/^(the|these|those|my|his)$/.test(word(tokens, to))) to += 1;
+      if (tokens[to]?.kind === 'number') to += 1;
+      return plain(to, figure.value ?? 1, true);
+    }
+    return plain(to, figure.value ?? 1);
+  }
+  if (said === 'one' && word(tokens, at + 1) === 'of') return plain(at + 2, 1, true);
+  if (token?.kind === 'word' && said === 'single') return plain(at + 1, 1);
+  return null;
+}
+
+/** How many: "both", "a pair of", "set of 4", "4 of the 6", "all 4", "x2". */
+export function counts(tokens: readonly Token[]): Chunk[] {
+  return tokens.flatMap((_, at) => {
+    const found = count(tokens, at);
+    return found === null ? [] : [{ kind: 'count' as const, from: at, ...found }];
+  });
+}

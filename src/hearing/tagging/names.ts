@@ -1,0 +1,176 @@
+import { phrases } from '../../trade/lexicon/phrases.js';
+import type { Known } from '../listener.js';
+import { singulars } from '../text/morphology.js';
+import { joinTokens, type Token } from '../text/tokens.js';
+import { monthAt, weekdayAt } from '../dates/calendar-words.js';
+import type { Chunk, Meaning } from './chunk.js';
+import { matches, phraseKey } from './phrase-index.js';
+
+const word = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
+
+const SPEAKS =
+  /^(says|said|say|reckons|reckon|reckoned|promised|promises|promising|expects|quoted|quotes|rang|phoned|emailed|texted|called|messaged|wants|thinks|told|confirmed|hopes|can|will|'ll|has|'s|won't|can't|'ve|had|is|are|wrote|got|swears|took|charges|charged|tells|couldn't|wouldn't|refused|sent|delivered|posted|keep|keeps|did|finished|have|makes|made|never|are)$/;
+
+const tradeNouns = new Set(phrases.trades.flatMap((entry) => entry.nouns.map(phraseKey)));
+const things = phrases.trades.flatMap((entry) => entry.things.map(phraseKey));
+const persons = phrases.trades.flatMap((entry) => entry.persons.map(phraseKey));
+const combined = new Set(things.flatMap((thing) => persons.map((person) => thing + person)));
+
+function isTrade(key: string, last: Token): boolean {
+  if (tradeNouns.has(key) || combined.has(key)) return true;
+  const stem = key.slice(0, key.length - last.word.length);
+  return singulars(last.word).some((form) => tradeNouns.has(stem + form));
+}
+
+const asSaid = (tokens: readonly Token[], from: number, to: number): string =>
+  joinTokens(tokens.slice(from, to));
+
+/** A trade by its own word: "the plater", "gauge man", with its article as said. */
+function trades(tokens: readonly Token[]): Chunk[] {
+  return matches(tokens, (key, last) => (isTrade(key, last) ? true : undefined)).map(({ from, to }) => {
+    const article = /^(the|our|my)$/.test(word(tokens, from - 1)) ? 1 : 0;
+    const end =
+      word(tokens, to) === "'s" &&
+      !SPEAKS.test(word(tokens, to + 1)) &&
+      /^(at|to|from|with)$/.test(word(tokens, from - 1 - article))
+        ? to
+        : to;
+    return {
+      kind: 'supplier' as const,
+      from: from - article,
+      to: end,
+      supplier: asSaid(tokens, from - (word(tokens, from - 1) === 'the' ? 1 : 0), end),
+      known: false,
+      speaks: SPEAKS.test(word(tokens, end)) || SPEAKS.test(word(tokens, end + 1)),
+    };
+  });
+}
+
+type Named = { name: string; also?: string[] | undefined };
+
+function known(
+  tokens: readonly Token[],
+  names: readonly Named[],
+  make: (said: string, named: Named) => Meaning,
+): Chunk[] {
+  const keys = new Map(
+    names.flatMap((named) =>
+      [named.name, ...(named.also ?? [])].map((said) => [phraseKey(said), named] as const),
+    ),
+  );
+  return matches(tokens, (key) => keys.get(key)).map(({ from, to, means }) => ({
+    from,
+    to,
+    ...make(asSaid(tokens, from, to), means),
+  }));
+}
+
+const TITLE = /^(mr|mrs|ms|miss|dr|sir|lady|major|colonel|captain|rev)$/;
+const OWNER = /^(owner|customer|client|punter|owner's|boss)$/;
+
+/** "Mrs Dale", "the owner", "the customer". */
+function titled(tokens: readonly Token[]): Chunk[] {
+  return tokens.flatMap((token, at): Chunk[] => {
+    if (TITLE.test(token.word) && tokens[at + 1] !== undefined) {
+      const dot = word(tokens, at + 1) === '.' ? 1 : 0;
+      const name = tokens[at + 1 + dot];
+      if (name?.kind !== 'word') return [];
+      return [{ kind: 'owner', from: at, to: at + 2 + dot, owner: asSaid(tokens, at, at + 2 + dot) }];
+    }
+    if (OWNER.test(token.word)) {
+      const article = /^(the|our|his|her)$/.test(word(tokens, at - 1)) ? 1 : 0;
+      return [{ kind: 'owner', from: at - article, to: at + 1, owner: asSaid(tokens, at - article, at + 1) }];
+    }
+    return [];
+  });
+}
+
+const NO_NAME =
+  /^(i|i'm|i've|i'll|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|rh|lh|rhs|lhs|ns|os|us|amal|whitworth|woodruff|bakelite|monobloc|concentric|loctite|jubilee|allen|phillips|allen)$/;
+
+const isCapital = (token: Token | undefined): boolean =>
+  token?.kind === 'word' && /^\p{Lu}/u.test(token.text) && !NO_NAME.test(token.word) && token.text.length > 1;
+
+/** A run of capitalised words, "&" and "and" between two of them included. */
+function nameRun(tokens: readonly Token[], from: number): number {
+  let to = from;
+  while (isCapital(tokens[to]) && monthAt(tokens, to) === undefined && weekdayAt(tokens, to) === undefined) {
+    to += 1;
+    if (/^(&|and)$/.test(word(tokens, to)) && isCapital(tokens[to + 1])) to += 1;
+  }
+  return to;
+}
+
+const starts = (tokens: readonly Token[], at: number): boolean =>
+  at === 0 || /^[.!?;:\n]$/.test(tokens[at - 1]?.text ?? '');
+
+/** Names by their capital and where they stand: "to Harker's", "from Mill Lane Plating", "Brian says". */
+function capitalised(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
+  const found: Chunk[] = [];
+  tokens.forEach((token, at) => {
+    if (!isCapital(token) || isCapital(tokens[at - 1])) return;
+    const to = nameRun(tokens, at);
+    if (to === at) return;
+    const possessive = word(tokens, to) === "'s" ? 1 : 0;
+    const name = asSaid(tokens, at, to);
+    const lead = word(tokens, at - 1);
+    const speaks =
+      SPEAKS.test(word(tokens, to)) &&
+      !(
+        possessive === 1 &&
+        !/^(got|had|been|gone|sent|done|says|promised|quoted|doing|making|going)$/.test(word(tokens, to + 1))
+      );
+    if (/^(to|from|with|at|by|via|off)$/.test(lead) && !starts(tokens, at))
+      found.push({
+        kind: 'supplier',
+        from: at,
+        to: to + possessive,
+        supplier: name + (possessive ? "'s" : ''),
+        known: true,
+        speaks,
+      });
+    else if (speaks && !(starts(tokens, at) && to === at + 1 && ordinary(token.word)))
+      found.push({ kind: 'supplier', from: at, to, supplier: name, known: false, speaks });
+    else if (/^(the|this|that)$/.test(lead) && !starts(tokens, at)) {
+      const job = /^(job|project|rebuild|restoration|one)$/.test(word(tokens, to)) ? 1 : 0;
+      const on = /^(on|for)$/.test(word(tokens, at - 2)) ? 1 : 0;
+      found.push({
+        kind: 'machine',
+        from: at - 1 - on,
+        to: to + job + possessive * (1 - job),
+        machine: name,
+      });
+    } else if (starts(tokens, at) && word(tokens, to) === ':')
+      found.push({ kind: 'machine', from: at, to: to + 1, machine: name });
+  });
+  return found;
+}
+
+/** Suppliers, owners and machines: those that the record knows, then those that their place in the sentence shows. */
+export function names(
+  tokens: readonly Token[],
+  knownNames: Known | undefined,
+  ordinary: (word: string) => boolean,
+): Chunk[] {
+  const suppliers = known(tokens, knownNames?.suppliers ?? [], (said) => ({
+    kind: 'supplier',
+    supplier: said,
+    known: true,
+    speaks: false,
+  })).map((chunk) =>
+    chunk.kind === 'supplier' ? { ...chunk, speaks: SPEAKS.test(word(tokens, chunk.to)) } : chunk,
+  );
+  const machines = known(tokens, knownNames?.machines ?? [], (said, named) => ({
+    kind: 'machine',
+    machine: said.toLowerCase() === said ? named.name : said,
+  }));
+  const owners = known(tokens, knownNames?.owners ?? [], (said) => ({ kind: 'owner', owner: said }));
+  return [
+    ...suppliers,
+    ...machines,
+    ...owners,
+    ...titled(tokens),
+    ...trades(tokens),
+    ...capitalised(tokens, ordinary),
+  ];
+}

@@ -1,0 +1,66 @@
+import { lexicon, type Part } from '../../trade/lexicon/load.js';
+import { PLACES, type Place } from '../../trade/terms.js';
+import { singulars } from '../text/morphology.js';
+import { tokenise, type Token } from '../text/tokens.js';
+import type { PartMeaning } from './chunk.js';
+import { keyOf } from './phrase-index.js';
+
+type Name = { part: Part; places: Place[]; plural: boolean };
+
+/** Places that a name holds as words: "rear sprocket". Inlet and exhaust belong to the name itself ("exhaust pipe"). */
+function placesIn(name: string): Place[] {
+  const said = ` ${name.replace(/-/g, ' ')} `;
+  return PLACES.filter(
+    (place) => place !== 'inlet' && place !== 'exhaust' && said.includes(` ${place.replace(/-/g, ' ')} `),
+  );
+}
+
+function build(): Map<string, Name> {
+  const names = new Map<string, Name>();
+  const add = (said: string, part: Part, plural: boolean): void => {
+    const key = keyOf(tokenise(said));
+    if (!names.has(key)) names.set(key, { part, places: placesIn(said), plural });
+  };
+  for (const part of lexicon.parts) add(part.name, part, false);
+  for (const part of lexicon.parts) {
+    for (const name of part.also) add(name, part, false);
+    if (part.plural !== undefined) add(part.plural, part, true);
+  }
+  return names;
+}
+
+const names = build();
+
+/** The part of that canonical or other name, words joined. */
+export const partNamed = (key: string): Part | undefined => names.get(key)?.part;
+
+const meaningOf = (name: Name, plural: boolean): PartMeaning => ({
+  kind: 'part',
+  part: name.part.name,
+  plural: plural || name.plural,
+  ...(name.part.count === undefined ? {} : { set: name.part.count }),
+  sides: name.part.sides,
+  within: name.part.within,
+  quantities: name.part.quantities,
+  places: name.places,
+  sure: true,
+});
+
+/** The part that words joined to `key`, ending in `last`, name, in the singular or plural. */
+export function partOf(key: string, last: Token): PartMeaning | undefined {
+  const direct = names.get(key);
+  if (direct !== undefined) return meaningOf(direct, false);
+  const stem = key.slice(0, key.length - last.word.length);
+  for (const singular of singulars(last.word)) {
+    const name = names.get(stem + singular);
+    if (name !== undefined) return meaningOf(name, true);
+  }
+  return undefined;
+}
+
+/** A part that the lexicon doesn't have, as it was called. */
+export const unknownPart = (called: string, plural: boolean, sure: boolean): PartMeaning => {
+  const name = names.get(keyOf(tokenise(called)));
+  if (name !== undefined) return { ...meaningOf(name, plural), sure };
+  return { kind: 'part', part: called, plural, sides: [], within: [], quantities: [], places: [], sure };
+};

@@ -1,0 +1,76 @@
+import { expand, phrases, type Phrases } from '../../trade/lexicon/phrases.js';
+import { verbForms } from '../text/morphology.js';
+import { figures } from '../text/number-words.js';
+import { tokenise, type Token } from '../text/tokens.js';
+import type { Meaning } from './chunk.js';
+
+const LONGEST = 8;
+
+export type PhraseIndex = ReadonlyMap<string, Meaning[]>;
+
+/** Words run together, so that "chain case", "chain-case" and "chaincase" are one. */
+export const keyOf = (tokens: readonly Token[]): string => tokens.map((token) => token.word).join('');
+
+/** The key of a phrase as the data has it, read as a message would be. */
+export const phraseKey = (phrase: string): string => keyOf(figures(tokenise(phrase)));
+
+type Saying = { said: string[]; nouns: string[]; verbs: string[] };
+
+function wordings(saying: Saying): string[] {
+  return [
+    ...saying.said.flatMap(expand),
+    ...saying.nouns.flatMap((noun) => [noun, /(s|x|ch|sh)$/.test(noun) ? `${noun}es` : `${noun}s`]),
+    ...saying.verbs.flatMap(verbForms),
+  ];
+}
+
+/** What was done is told in the past: of an act's verbs "fitted" alone counts, of "fit" only what decides. */
+function actWordings(saying: Saying): string[] {
+  const past = saying.verbs.map((verb) => verbForms(verb)[2] ?? verb);
+  return [...saying.said.flatMap(expand), ...past];
+}
+
+function build(): PhraseIndex {
+  const index = new Map<string, Meaning[]>();
+  const add = (said: string[], meaning: Meaning): void => {
+    for (const one of said) {
+      const key = phraseKey(one);
+      const there = index.get(key) ?? [];
+      if (!there.some((other) => other.kind === meaning.kind)) index.set(key, [...there, meaning]);
+    }
+  };
+  const { conditions, remedies, processes, acts, places }: Phrases = phrases;
+  for (const entry of phrases['set-phrases']) add(wordings(entry), { kind: 'aside' });
+  for (const entry of acts)
+    add(actWordings(entry), { kind: 'act', act: entry.means, outcome: entry.outcome ?? null });
+  for (const entry of remedies) add(wordings(entry), { kind: 'remedy', remedy: entry.means });
+  for (const entry of processes)
+    add(wordings(entry), { kind: 'process', process: entry.means, doer: entry.trade });
+  for (const entry of conditions) add(wordings(entry), { kind: 'condition', condition: entry.means });
+  for (const entry of places) add(wordings(entry), { kind: 'place', place: entry.means });
+  return index;
+}
+
+/** Conditions, remedies, processes, acts, places and set phrases by what is said. */
+export const phraseIndex: PhraseIndex = build();
+
+export type Match<T> = { from: number; to: number; means: T };
+
+/** Every run of tokens whose joined words stand in an index. Marks end a run. */
+export function matches<T>(
+  tokens: readonly Token[],
+  look: (key: string, last: Token) => T | undefined,
+): Match<T>[] {
+  const out: Match<T>[] = [];
+  for (let from = 0; from < tokens.length; from += 1) {
+    let key = '';
+    for (let to = from; to < Math.min(tokens.length, from + LONGEST); to += 1) {
+      const token = tokens[to];
+      if (token === undefined || token.kind === 'mark') break;
+      key += token.word;
+      const means = look(key, token);
+      if (means !== undefined) out.push({ from, to: to + 1, means });
+    }
+  }
+  return out;
+}

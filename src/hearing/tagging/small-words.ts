@@ -1,0 +1,106 @@
+import type { Token } from '../text/tokens.js';
+import type { Quantity } from '../../trade/terms.js';
+import type { Chunk, Meaning } from './chunk.js';
+import { keyOf, matches } from './phrase-index.js';
+
+const table = new Map<string, Meaning>();
+const add = (meaning: Meaning, said: string): void => {
+  for (const phrase of said.split('|')) table.set(phrase.replace(/[ ]/g, ''), meaning);
+};
+
+add({ kind: 'article', definite: true }, 'the|this|that|these|those|his|her|its|their|my|our|your');
+add({ kind: 'article', definite: false }, 'a|an|some|any|another|one');
+add(
+  { kind: 'copula' },
+  "is|are|was|were|'s|'re|be|been|being|am|has|have|had|'ve|'d|looks|look|looked|seems|seem|feels|feel|felt|got|gets|get|gone|went|turned out|appears|measures|measured|reads|read|comes out at|came out at|came up|sits at",
+);
+add(
+  { kind: 'of' },
+  'of|in|on|inside|from|at|off|for|under|behind|to|around|round|into|by|with|through|between|over|next to|against|along|across',
+);
+add({ kind: 'and' }, 'and|&|plus|then|n');
+add(
+  { kind: 'denial' },
+  "no|not|without|never|none|nothing|neither|nor|isn't|aren't|wasn't|weren't|doesn't|don't|didn't|hasn't|haven't|ain't|nowt|can't see any|couldn't find any|no sign of any|free of|free from|no sign of|no signs of|no trace of|no evidence of|not a|not any|without any|can't find any|cannot see any|clear of|zero|no real|no obvious|no visible|won't|wouldn't|couldn't",
+);
+add(
+  { kind: 'correction' },
+  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|no thats wrong|as you were|wait|no no|nope|not that|should say|i should say',
+);
+add(
+  { kind: 'pronoun', refers: 'last' },
+  'it|them|they|that one|this one|those|these|that|these ones|those ones|this',
+);
+add(
+  { kind: 'pronoun', refers: 'all' },
+  'all of it|all of them|all of those|the lot|everything|all three|all 3|all 4|all 5|all 6|everything else|the whole lot|both of them|they all|them all|all these|all those|these all|those all|all of these',
+);
+add(
+  { kind: 'pronoun', refers: 'other' },
+  'other side|the other side|other one|the other one|the other|the other end|other end|its mate|its twin|its partner|opposite side|the opposite side|opposite one|the opposite one|other hand one|the other hand',
+);
+add(
+  { kind: 'pronoun', refers: 'same' },
+  'same with|same for|same on|same goes for|same again for|same again on|same again with|ditto for|ditto with|ditto on|likewise for|likewise with|likewise|same story with|same story on|the same with|the same for|the same goes for|the same on|same thing with|same thing on|and the same for|ditto|same as|same problem with|same problem on|same treatment for',
+);
+add(
+  { kind: 'also' },
+  'too|as well|also|the same|same|same again|do that one as well|likewise too|just the same|identical',
+);
+
+/** `n` for "and" needs its apostrophes or company; alone it is kept as a word. */
+table.delete('n');
+
+const quantityTable = new Map<string, Quantity>();
+const names: [Quantity, string][] = [
+  ['diameter', 'diameter|dia|diam|od|id|outside diameter|inside diameter|across|in diameter'],
+  ['bore', 'bore|bores|bored|bore size'],
+  ['length', 'length|long|overall length|centres|width|wide|thickness|thick|height|pitch|free height'],
+  ['depth', 'depth|deep'],
+  [
+    'clearance',
+    'clearance|clearances|play|side clearance|tappet clearance|valve clearance|running clearance|up and down play|piston clearance',
+  ],
+  [
+    'runout',
+    'runout|run out|runs out|out of true|running out|out|run-out|wobble|bent by|bend|bowed by|eccentricity|wander|buckle',
+  ],
+  ['flatness', 'flatness|bow|warp|warped|warped by|out of flat|bowed|distortion|warpage'],
+  ['gap', 'gap|gaps|ring gap|end gap|plug gap|points gap|gapped'],
+  ['taper', 'taper|tapered'],
+  ['ovality', 'ovality|oval|out of round'],
+  ['end-float', 'end float|endfloat|end play|float|side float|axial play'],
+  ['free-length', 'free length|uncompressed|free-length|relaxed length'],
+  ['deflection', 'deflection|sag|slack|free play|up and down|movement|whip'],
+  ['torque', 'torque|torqued|torque up|torqued up|torqued to|done up to|tightened to|set to torque'],
+  ['pressure', 'pressure|compression|oil pressure|tyre pressure|pumped to|compressions'],
+  ['voltage', 'voltage|output|charging at|charges at|volts'],
+  ['resistance', 'resistance'],
+  ['temperature', 'temperature|temp|heated to'],
+  ['tread', 'tread|tread depth'],
+  ['mass', 'weight|weighs|mass|weighs in at'],
+];
+for (const [quantity, said] of names)
+  for (const phrase of said.split('|')) quantityTable.set(phrase.replace(/[ -]/g, ''), quantity);
+
+const at = (from: number, to: number, meaning: Meaning): Chunk => ({ from, to, ...meaning });
+
+/** Little words of the sentence, and what is measured. */
+export function smallWords(tokens: readonly Token[]): Chunk[] {
+  const found = matches<Meaning>(tokens, (key) => table.get(key.replace(/(?!^)'/g, "'"))).map((match) =>
+    at(match.from, match.to, match.means),
+  );
+  const quantities = matches<Quantity>(tokens, (key) => quantityTable.get(key)).map((match) =>
+    at(match.from, match.to, { kind: 'quantity', quantity: match.means }),
+  );
+  return [...found, ...quantities, ...tokens.map((token, index) => at(index, index + 1, single(token)))];
+}
+
+function single(token: Token): Meaning {
+  if (token.kind === 'mark') {
+    if (/^[.;!?:•\n]$/.test(token.text)) return { kind: 'break', strength: 'full' };
+    if (/^[,–—-]$/.test(token.text)) return { kind: 'break', strength: 'comma' };
+    if (token.text === '&' || token.text === '+') return { kind: 'and' };
+  }
+  return table.get(keyOf([token])) ?? { kind: 'word', word: token.word };
+}

@@ -1,0 +1,56 @@
+import { joinTokens, type Token } from '../text/tokens.js';
+import type { Chunk } from './chunk.js';
+
+const CONTAINER =
+  /^(bag|box|tin|tray|shelf|drawer|bucket|jar|tub|crate|bin|rack|cupboard|pot|envelope|locker|carton|basket|pigeonhole|cabinet|hook|tote|pouch|sack|trunk|bags|boxes|trays|bench|peg|case|loft|container|can)$/;
+/** Containers that a number makes certain; the others need "in the …" before them. */
+const NUMBERED =
+  /^(bag|box|tin|tray|shelf|drawer|bucket|jar|tub|crate|bin|rack|cupboard|pot|envelope|locker|carton|basket|cabinet|tote|hook|peg)$/;
+const KIND =
+  /^(small|big|large|little|blue|red|green|yellow|white|black|clear|grey|orange|pink|brown|top|bottom|middle|left|right|lower|upper|old|biscuit|ice|cream|plastic|cardboard|wooden|metal|sandwich|zip|ziplock|freezer|parts|tobacco|jam|coffee|margarine|second|third|first|far|end|back|shoe|magnetic|baking|tea|sweet|paint|zip-lock|lock|toffee|chocolate|egg|banana|same|big|wee|steel|glass|resealable|new|bolt|bolts|fasteners|fastener|nut|nuts|spare|spares|quality|street|roses|cake)$/;
+
+const isCode = (token: Token | undefined): boolean =>
+  token !== undefined &&
+  ((token.kind === 'number' && token.ordinal !== true && /^\d{1,4}$/.test(token.text)) ||
+    /^[A-Z]\d{0,3}$/.test(token.text) ||
+    /^[b-hj-z]$/.test(token.word));
+
+/** Where a part was put: "bag 14", "small tin", "box A3", "top shelf". */
+export function storedPlaces(tokens: readonly Token[]): Chunk[] {
+  const found: Chunk[] = [];
+  tokens.forEach((token, at) => {
+    if (token.kind !== 'word' || !CONTAINER.test(token.word)) return;
+    let from = at;
+    while (from > 0 && KIND.test(tokens[from - 1]?.word ?? '') && tokens[from - 1]?.kind === 'word')
+      from -= 1;
+    let to = at + 1;
+    const label = /^(number|no|labelled|marked)$/.test(tokens[to]?.word ?? '') ? 1 : 0;
+    const code = isCode(tokens[to + label]);
+    if (code) {
+      to += label + 1;
+      if (tokens[to - 1]?.kind === 'word' && tokens[to]?.kind === 'number' && tokens[to]?.before === '')
+        to += 1;
+    }
+    const lead = tokens[from - 1]?.word ?? '';
+    const article = /^(the|a|an|my|his|another|that)$/.test(lead) ? 1 : 0;
+    const inside = /^(in|into|on|onto|under|to)$/.test(tokens[from - 1 - article]?.word ?? '');
+    const certain =
+      (code && NUMBERED.test(token.word)) ||
+      (inside && (from < at || NUMBERED.test(token.word)) && token.word !== 'case');
+    const named = from < at && /^(tin|bag|tray|tub|jar|shelf|drawer|bucket)$/.test(token.word);
+    if (!certain && !named) return;
+    const stored = joinTokens(
+      tokens
+        .slice(from, to)
+        .map((one) => ({ ...one, text: one.kind === 'word' ? one.text.toLowerCase() : one.text })),
+    );
+    const codeText = code ? joinTokens(tokens.slice(to - 1, to)) : '';
+    const text =
+      code && /^[A-Z]/.test(codeText)
+        ? `${stored.slice(0, stored.length - codeText.length)}${codeText}`
+        : stored;
+    const start = inside ? from - 1 - article : from - article;
+    found.push({ kind: 'stored', from: Math.max(0, start), to, stored: text });
+  });
+  return found;
+}

@@ -1,0 +1,100 @@
+import { sums } from '../amounts/money.js';
+import { measures } from '../amounts/measures.js';
+import { dueDates } from '../dates/due-dates.js';
+import type { Listener } from '../listener.js';
+import type { Token } from '../text/tokens.js';
+import { phrases } from '../../trade/lexicon/phrases.js';
+import { chooseChunks } from './choose.js';
+import type { Chunk, PartMeaning } from './chunk.js';
+import { counts } from './counts.js';
+import { itemNumbers } from './item-numbers.js';
+import { names } from './names.js';
+import { partOf, unknownPart } from './part-index.js';
+import { matches, phraseIndex, phraseKey } from './phrase-index.js';
+import { smallWords } from './small-words.js';
+import { storedPlaces } from './stored.js';
+
+const BY = /^(by|before|until|till|for|due|ready)$/;
+
+function dated(tokens: readonly Token[], today: string): Chunk[] {
+  return dueDates(tokens, today).map(({ from, to, date, sure }) => ({
+    kind: 'date',
+    from,
+    to,
+    date,
+    sure,
+    by: BY.test(tokens[from - 1]?.word ?? ''),
+  }));
+}
+
+const particles = new Map(
+  phrases.acts.flatMap((entry) => entry.particles.map((said) => [phraseKey(said), entry] as const)),
+);
+const COPULA = /^(is|are|'s|'re|was|were|been|now|all)$/;
+const ENDS = /^(and|now|but|again|too|today|so|then|plus|&|already|at|,|with|safe|ok)$/;
+
+/** "it's off", "the bearings are in": a particle alone after "is" tells what was done. */
+function particleActs(tokens: readonly Token[]): Chunk[] {
+  return matches(tokens, (key) => particles.get(key)).flatMap(({ from, to, means }): Chunk[] => {
+    const next = tokens[to];
+    const closed = next === undefined || next.kind === 'mark' || ENDS.test(next.word);
+    if (!closed || !COPULA.test(tokens[from - 1]?.word ?? '')) return [];
+    return [{ kind: 'act', from: from - 1, to, act: means.means, outcome: means.outcome ?? null }];
+  });
+}
+
+function learntWords(tokens: readonly Token[], listener: Listener): Chunk[] {
+  const words = listener.known?.words ?? [];
+  if (words.length === 0) return [];
+  const learnt = new Map(words.map(({ said, part }) => [phraseKey(said), part]));
+  return matches<PartMeaning>(tokens, (key, last) => {
+    const part = learnt.get(key) ?? (last.word.endsWith('s') ? learnt.get(key.slice(0, -1)) : undefined);
+    return part === undefined ? undefined : unknownPart(part, learnt.get(key) === undefined, true);
+  }).map(({ from, to, means }) => ({ from, to, ...means }));
+}
+
+/** Everything that the words of a message may mean, then the best cover of them. */
+export function tag(
+  tokens: readonly Token[],
+  listener: Listener,
+  ordinary: (word: string) => boolean,
+): Chunk[] {
+  const parts = matches<PartMeaning>(tokens, partOf).map(({ from, to, means }): Chunk => ({
+    from,
+    to,
+    ...means,
+  }));
+  const said = matches(tokens, (key) => phraseIndex.get(key)).flatMap(({ from, to, means }) =>
+    means.map((meaning): Chunk => ({ from, to, ...meaning })),
+  );
+  const proposals: Chunk[] = [
+    ...learntWords(tokens, listener),
+    ...dated(tokens, listener.today),
+    ...sums(tokens).map(({ from, to, cost, pieces, together, sure }): Chunk => ({
+      kind: 'money',
+      from,
+      to,
+      cost,
+      pieces,
+      together,
+      sure,
+    })),
+    ...measures(tokens).map(({ from, to, value, unit, quantity }): Chunk => ({
+      kind: 'measure',
+      from,
+      to,
+      value,
+      unit,
+      quantity,
+    })),
+    ...storedPlaces(tokens),
+    ...itemNumbers(tokens, listener.known),
+    ...names(tokens, listener.known, ordinary),
+    ...counts(tokens),
+    ...parts,
+    ...particleActs(tokens),
+    ...said,
+    ...smallWords(tokens),
+  ];
+  return chooseChunks(proposals, tokens.length);
+}

@@ -1,0 +1,96 @@
+/** One word, number or mark of a message. */
+export type Token = {
+  kind: 'word' | 'number' | 'mark';
+  /** As it stands in the message (or as repair has put it). */
+  text: string;
+  /** For matching: lower case, straight apostrophes, no stops in abbreviations. */
+  word: string;
+  /** The white space (or dropped hyphen) that stood before it. */
+  before: string;
+  /** Of a number. */
+  value?: number;
+  /** A number said as a rank: "20th". */
+  ordinal?: boolean;
+  /** Put there by dictation repair, on the ground of sound alone. */
+  repaired?: boolean;
+};
+
+const PATTERN = new RegExp(
+  [
+    '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
+    '(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
+    "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
+    "(?<tail>['’](?:s|ve|re|ll|d|m)(?![\\p{L}]))",
+    '(?<mark>\\S)',
+  ].join('|'),
+  'giu',
+);
+
+const TAIL = /^(.+)('(?:s|ve|re|ll|d|m))$/;
+
+const mark = (text: string, before: string): Token => ({ kind: 'mark', text, word: text, before });
+
+function numberToken(text: string, rank: string | undefined, before: string): Token {
+  const value = Number(text.replace(/,/g, ''));
+  const token: Token = { kind: 'number', text, word: text.toLowerCase(), before, value };
+  return rank === undefined ? token : { ...token, text: text + rank, ordinal: true };
+}
+
+/** A word, with a tail such as 's or 've as a token of its own. */
+function wordTokens(text: string, before: string): Token[] {
+  const word = text.toLowerCase().replace(/’/g, "'");
+  const tail = TAIL.exec(word);
+  const stem = tail?.[1];
+  const end = tail?.[2];
+  if (stem === undefined || end === undefined) return [{ kind: 'word', text, word, before }];
+  const cut = text.length - end.length;
+  return [
+    { kind: 'word', text: text.slice(0, cut), word: stem, before },
+    { kind: 'word', text: text.slice(cut), word: end, before: '' },
+  ];
+}
+
+/** A hyphen inside a compound ("off-side", "twenty-five") joins words: it goes into the next word's `before`. */
+function joinHyphens(tokens: Token[]): Token[] {
+  const joined: Token[] = [];
+  tokens.forEach((token, index) => {
+    const previous = tokens[index - 1];
+    const next = tokens[index + 1];
+    const hyphen = /^[-‐‑]$/.test(token.text) && token.before === '' && next?.before === '';
+    const between = previous?.kind === 'word' || next?.kind === 'word';
+    if (hyphen && between && previous !== undefined && previous.kind !== 'mark' && next.kind !== 'mark') {
+      tokens[index + 1] = { ...next, before: token.text };
+      return;
+    }
+    joined.push(tokens[index] ?? token);
+  });
+  return joined;
+}
+
+/** Splits a message into tokens. `joinTokens` gives the message back, white space at its end aside. */
+export function tokenise(text: string): Token[] {
+  const tokens: Token[] = [];
+  let end = 0;
+  for (const match of text.matchAll(PATTERN)) {
+    const before = text.slice(end, match.index);
+    const groups = match.groups ?? {};
+    const whole = match[0];
+    end = match.index + whole.length;
+    if (groups['number'] !== undefined) tokens.push(numberToken(groups['number'], groups['rank'], before));
+    else if (groups['short'] !== undefined)
+      tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace(/\./g, ''), before });
+    else if (groups['word'] !== undefined) tokens.push(...wordTokens(whole, before));
+    else if (groups['tail'] !== undefined)
+      tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace('’', "'"), before });
+    else tokens.push(mark(whole, before));
+  }
+  return joinHyphens(tokens);
+}
+
+/** The text of tokens, with the space that stood between them. */
+export function joinTokens(tokens: readonly Token[]): string {
+  return tokens
+    .map((token, index) => (index === 0 ? '' : token.before) + token.text)
+    .join('')
+    .trim();
+}
