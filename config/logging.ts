@@ -37,7 +37,7 @@ type Child = (this: Logger, bindings: Bindings, options?: ChildLoggerOptions) =>
 
 /** Pino hands the details of a child logger to no formatter. Children of children come from their parent. */
 function guardChildren(logger: Logger): Logger {
-  const plain = Reflect.get(logger, 'child') as Child;
+  const plain = Reflect.get<object, string>(logger, 'child') as Child;
   const guarded: Child = function (bindings, options) {
     return plain.call(this, withoutWords(bindings), options);
   };
