@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { UnrecoverableError } from 'bullmq';
 import { GrammyError, HttpError } from 'grammy';
 import { say } from '../bot/say.js';
@@ -17,10 +18,24 @@ export function runSend(deps: WorkerDeps): Running {
 }
 
 async function send(deps: WorkerDeps, data: EffectData): Promise<void> {
-  const { desk, record, clock, api } = deps;
+  const { record } = deps;
   const { contact, message } = data;
   if (typeof contact !== 'string' || typeof message !== 'string')
     throw new UnrecoverableError('a send names contact and message');
+  const name = `send-${contact}-${message}`;
+  const holder = randomUUID();
+  // Asked for twice at once, it is sent by one: the other finds it sent when it comes again.
+  if (!(await record.lease.take(name, holder, LEASE_MS)))
+    throw new Error('the message is being sent by another worker');
+  try {
+    await sendHeld(deps, contact, message);
+  } finally {
+    await record.lease.release(name, holder);
+  }
+}
+
+async function sendHeld(deps: WorkerDeps, contact: string, message: string): Promise<void> {
+  const { desk, record, clock, api } = deps;
   const prepared = await desk.prepareSend(contact, message, await clock.now());
   if (prepared.outcome !== 'send') return;
   const { chatId, answer, about, perhapsRepeated, attempt } = prepared;

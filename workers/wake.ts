@@ -2,6 +2,7 @@ import type { Running, WorkerDeps } from './deps.js';
 import { runWorker } from './worker.js';
 
 const MINUTE_MS = 60_000;
+const DAY_MS = 24 * 60 * MINUTE_MS;
 const SWEEP_EVERY_MS = 3 * MINUTE_MS;
 
 /**
@@ -10,6 +11,7 @@ const SWEEP_EVERY_MS = 3 * MINUTE_MS;
  */
 export async function runWake(deps: WorkerDeps): Promise<Running> {
   const { desk, record, clock, queues } = deps;
+  let recoveredOn: number | null = null;
   await queues.wake.upsertJobScheduler('sweep', { every: SWEEP_EVERY_MS }, { name: 'wake', data: { at: 0 } });
   return runWorker(
     deps,
@@ -17,10 +19,18 @@ export async function runWake(deps: WorkerDeps): Promise<Running> {
     async () => {
       const now = await clock.now();
       await desk.wake(now);
+      await recoverDaily(now);
       await setNext();
     },
     { concurrency: 1 },
   );
+
+  async function recoverDaily(now: number): Promise<void> {
+    const day = Math.floor(now / DAY_MS);
+    if (day === recoveredOn) return;
+    recoveredOn = day;
+    await desk.recover(now);
+  }
 
   async function setNext(): Promise<void> {
     const [next, now] = await Promise.all([record.due.next(), clock.now()]);

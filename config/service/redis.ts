@@ -1,9 +1,13 @@
 import type { Redis } from 'ioredis';
 import type { Logger } from 'pino';
+import { isHalfRestored } from '../../src/record/index.js';
 import { connectForRecord, connectForWorker } from '../redis/connect.js';
 import { inspectRedis } from '../redis/inspect-redis.js';
 import { startPrivateRedis } from '../redis/private-redis.js';
 import type { Settings } from '../settings.js';
+
+const HALF_RESTORED =
+  'A restore of this shop broke off half way: empty its keys, or choose another SHOP_KEY, and restore again.';
 
 export type ServiceRedis = {
   /** For the record and for adding to queues. */
@@ -24,7 +28,10 @@ export async function readyRedis(settings: Settings, log: Logger): Promise<Redis
   if (url === null) throw new Error('without REDIS_URL a private Redis was started');
   try {
     const record = await connectForRecord({ url, name: 'record', log });
-    const { refusals, warnings } = await inspectRedis(record);
+    const inspection = await inspectRedis(record);
+    const { warnings } = inspection;
+    const refusals = [...inspection.refusals];
+    if (await isHalfRestored(record, settings.shopKey)) refusals.push(HALF_RESTORED);
     if (refusals.length > 0) {
       record.disconnect();
       await stopOwn();

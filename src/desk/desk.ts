@@ -57,6 +57,8 @@ export type Desk = {
   }) => Promise<Answer>;
   /** Puts into motion all that is due; gives how many messages were intended. */
   wake: (now: number) => Promise<number>;
+  /** Asks again for what was to be done and never was; gives for how many things. */
+  recover: (now: number) => Promise<number>;
   /** The words of an intended message as things stand now, with the attempt recorded; or nothing to send any more. */
   prepareSend: (contact: string, message: string, now: number) => Promise<Prepared>;
   sent: (contact: string, message: string, sent: Sent, now: number) => Promise<void>;

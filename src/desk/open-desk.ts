@@ -7,6 +7,7 @@ import { openStore } from './open-store.js';
 import { hearOwner } from './owner.js';
 import { who } from './people.js';
 import { press } from './press.js';
+import { recover } from './recover.js';
 import { prepareSend, recordFailed, recordPostponed, recordSent } from './sending.js';
 import { hearSupplier } from './supplier.js';
 import { isVoiceNote, listenTo, transcribed } from './voice.js';
@@ -31,6 +32,7 @@ export function openDesk(deps: DeskDeps): Desk {
     press: (pressed) => press(place, pressed),
     takeInvitation: (taken) => takeInvitation(place, taken),
     wake: (now) => wake(place, now),
+    recover: (now) => recover(place, now),
     prepareSend: (contact, message, now) => prepareSend(place, contact, message, now),
     sent: (contact, message, sent, now) => recordSent(place, contact, message, sent, now),
     postponed: (contact, message, why, attempt, now) =>

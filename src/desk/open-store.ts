@@ -86,7 +86,7 @@ export function openStore(deps: DeskDeps): Store {
         const decided = decideAll(state, commands, bench);
         refused = decided.refused;
         was = state;
-        return { events: decided.events, ...consequences(change, decided.events.length > 0) };
+        return { events: decided.events, ...consequences(change) };
       },
       follow: (after) => scheduled(nextDueAt(after, context), change),
     });
@@ -109,7 +109,7 @@ export function openStore(deps: DeskDeps): Store {
       ...bare(change),
       decide: (state) => {
         const decision = decideShop(state, command);
-        return 'refusal' in decision ? decision : { ...decision, ...consequences(change, true) };
+        return 'refusal' in decision ? decision : { ...decision, ...consequences(change) };
       },
     });
     if (committed.outcome === 'refused') return { refusal: committed.refusal };
@@ -123,7 +123,7 @@ export function openStore(deps: DeskDeps): Store {
       ...bare(change),
       decide: (state) => {
         const events = decide(state);
-        return { events, ...consequences(change, events.length > 0) };
+        return { events, ...consequences(change) };
       },
     });
     return { state: landed(committed).state, texts: await record.texts(`contact-${id}`) };
@@ -163,9 +163,13 @@ const bare = ({ commandId, at, by, message }: Change) => ({
   ...(message === undefined ? {} : { message }),
 });
 
-/** Words and effects go with events; a command that came to nothing asks for nothing. */
-const consequences = ({ texts, effects }: Change, changed: boolean) =>
-  changed ? { ...(texts === undefined ? {} : { texts }), ...(effects === undefined ? {} : { effects }) } : {};
+const consequences = ({
+  texts,
+  effects,
+}: Change): Consequences & { texts?: Readonly<Record<string, string>> } => ({
+  ...(texts === undefined ? {} : { texts }),
+  ...(effects === undefined ? {} : { effects }),
+});
 
 function landed<State, Event extends NewEvent>(
   committed: Committed<State, Event, unknown>,
