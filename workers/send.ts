@@ -25,7 +25,7 @@ async function send(deps: WorkerDeps, data: EffectData): Promise<void> {
   const name = `send-${contact}-${message}`;
   const holder = randomUUID();
   // Asked for twice at once, it is sent by one: the other finds it sent when it comes again.
-  if (!(await record.lease.take(name, holder, LEASE_MS)))
+  if (!(await record.lease.take(name, holder, deps.lockMs)))
     throw new Error('the message is being sent by another worker');
   try {
     await sendHeld(deps, contact, message);
