@@ -1,3 +1,4 @@
+import { mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { findRedis } from '../setup/find-redis.mjs';
 import { takeLock } from '../setup/lock.mjs';
@@ -40,6 +41,8 @@ export async function startPrivateRedis(options: PrivateRedisOptions): Promise<P
   const binary = options.server ?? findRedis()?.path;
   if (binary === undefined) return refusal(NO_SERVER);
   const dir = resolve(options.dataDir, 'redis');
+  // People's data lie in it: for this user alone, whatever the umask.
+  mkdirSync(dir, { recursive: true, mode: 0o700 });
   const lock = takeLock(join(dir, 'owner.lock'));
   if (!lock.ok) return refusal(inUse(options.dataDir, lock.holder?.pid));
   try {

@@ -57,6 +57,7 @@ describe('the private Redis', () => {
     expect(await setting(redis.url, 'port')).toBe('0');
     const socket = await stat(join(dataDir, 'redis/redis.sock'));
     expect(socket.mode & 0o077).toBe(0);
+    expect((await stat(join(dataDir, 'redis'))).mode & 0o077).toBe(0);
   });
 
   it('has its data again after it was stopped and started, and leaves no process', async () => {
