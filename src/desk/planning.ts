@@ -1,0 +1,65 @@
+import { pastJobs, PARTS } from '../job/plan/history.js';
+import { planModel } from '../job/plan/model.js';
+import type { Forecast } from '../plan/forecast.js';
+import { forecast } from '../plan/forecast.js';
+import { learnLeadTimes } from '../plan/lead-times/learn.js';
+import type { PlanModel } from '../plan/model.js';
+import { leadTimePrior, PARTS_LEAD_TIME } from '../trade/processes.js';
+import { peopleWith } from '../shop/state.js';
+import { calendarOf, shopCalendar, todayOf } from './calendars.js';
+import type { JobStanding } from './store.js';
+import type { Workplace } from './workplace.js';
+
+/** Enough runs that a date at four chances in five is steady to a day or so. */
+const RUNS = 4_000;
+
+/** One seed for all forecasts: what moves between two is what changed, not chance. */
+export const FORECAST_SEED = 1;
+
+/** Hours a mechanic is at the bench in a working day, telephone, deliveries and tea apart; common practice, no source. */
+const BENCH_HOURS = 5;
+
+/** The models of jobs as they stand, with lead times learnt from all the shop's jobs, those handed over too. */
+export async function planModels(
+  place: Workplace,
+  jobs: readonly JobStanding[],
+  now: number,
+): Promise<Map<string, PlanModel>> {
+  const { state: shop, policy } = await place.store.shop();
+  const today = todayOf(policy, now);
+  const all = await Promise.all(shop.jobs.map(({ id }) => place.store.job(id)));
+  const ofSupplier = (person: string) => calendarOf(person, shop, policy);
+  const priorOf = (process: string) => (process === PARTS ? PARTS_LEAD_TIME : leadTimePrior(process));
+  const leadTimes = learnLeadTimes(
+    pastJobs(
+      all.map(({ state }) => state),
+      ofSupplier,
+      today,
+    ),
+    priorOf,
+  );
+  const open = shop.jobs.filter((job) => job.open).length;
+  const hands = Math.max(1, peopleWith(shop, 'mechanic').length);
+  const context = {
+    today,
+    benchHoursADay: (BENCH_HOURS * hands) / Math.max(1, open),
+    shopCalendar: shopCalendar(policy),
+    calendarOf: ofSupplier,
+    leadTimes,
+    rules: { ownerYesFrom: policy.owner.yesFrom },
+  };
+  return new Map(jobs.map(({ id, state }) => [id, planModel(state, context)]));
+}
+
+/** When each job's gates and its hand-over will be reached; jobs whose model can't be reckoned with are left out. */
+export async function forecasts(
+  place: Workplace,
+  jobs: readonly JobStanding[],
+  now: number,
+): Promise<Map<string, Forecast>> {
+  const models = await planModels(place, jobs, now);
+  const found = [...models].map(
+    ([id, model]) => [id, forecast(model, { seed: FORECAST_SEED, runs: RUNS })] as const,
+  );
+  return new Map(found.flatMap(([id, result]) => (result.ok ? [[id, result]] : [])));
+}
