@@ -1,0 +1,46 @@
+import type { Fortnight } from '../../../src/plan/picture/fortnight.js';
+
+export const fortnight: Fortnight = {
+  title: 'The bench, 30 March to 10 April',
+  today: '2026-03-31',
+  days: [
+    { date: '2026-03-30', closed: null },
+    { date: '2026-03-31', closed: null },
+    { date: '2026-04-01', closed: null },
+    { date: '2026-04-02', closed: null },
+    { date: '2026-04-03', closed: 'Good Friday' },
+    { date: '2026-04-06', closed: 'Easter Monday' },
+    { date: '2026-04-07', closed: null },
+    { date: '2026-04-08', closed: null },
+    { date: '2026-04-09', closed: null },
+    { date: '2026-04-10', closed: null },
+  ],
+  mechanics: ['Wren', 'Callow', 'Pike'],
+  tasks: [
+    { day: '2026-03-30', mechanic: 'Wren', job: 'Ketterby 350', task: 'Lap in the valves', hours: 4 },
+    { day: '2026-03-30', mechanic: 'Wren', job: 'Ashdown 500', task: 'Set the magneto timing', hours: 2.5 },
+    {
+      day: '2026-03-31',
+      mechanic: 'Wren',
+      job: 'Ketterby 350',
+      task: 'Fit the big end and true the flywheels',
+      hours: 6,
+    },
+    { day: '2026-03-31', mechanic: 'Callow', job: 'Harrow 250', task: 'Bush the swinging arm', hours: 3 },
+    {
+      day: '2026-04-01',
+      mechanic: 'Callow',
+      job: 'Ashdown 500',
+      task: 'Gearbox shafts & bushes',
+      hours: 5.5,
+    },
+    { day: '2026-04-02', mechanic: 'Wren', job: 'Ketterby 350', task: 'Crankcases together', hours: 5 },
+    { day: '2026-04-02', mechanic: 'Callow', job: 'Harrow 250', task: 'Wheel bearings', hours: 2 },
+    { day: '2026-04-02', mechanic: 'Callow', job: 'Ashdown 500', task: 'Clutch and primary drive', hours: 4 },
+    { day: '2026-04-07', mechanic: 'Wren', job: 'Morwen 650', task: 'Wiring loom', hours: 7 },
+    { day: '2026-04-08', mechanic: 'Callow', job: 'Morwen 650', task: 'Fork stanchions and seals', hours: 4 },
+    { day: '2026-04-09', mechanic: 'Pike', job: 'Morwen 650', task: 'Tank and seat on', hours: 3 },
+  ],
+  words: { hour: ' h', free: 'nothing planned' },
+  locale: 'en-GB',
+};
