@@ -42,6 +42,17 @@ export type Instruction =
   | { kind: 'unlearn-word'; said: string }
   | { kind: 'hand-over' }
   | { kind: 'forget'; name: string }
+  /** 'What if …?': something late or early by working days, or bought new in place of what was decided. */
+  | {
+      kind: 'suppose';
+      item: number | null;
+      part: string | null;
+      place: Place[];
+      supplier: string | null;
+      change: { by: number } | { boughtNew: true };
+    }
+  | { kind: 'show-timeline' }
+  | { kind: 'show-fortnight' }
   | { kind: 'show-checks' }
   | { kind: 'show-jobs' }
   | { kind: 'show-people' }

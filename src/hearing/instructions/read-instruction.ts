@@ -5,6 +5,7 @@ import type { Instruction } from './instruction.js';
 import { readJobInstruction } from './jobs.js';
 import { readPeopleInstruction } from './people.js';
 import { readShopInstruction } from './shop.js';
+import { readSupposing } from './supposing.js';
 import { readWorkInstruction } from './work.js';
 
 /** What reading an instruction may know: the day it was written, and the shop's names. */
@@ -28,6 +29,8 @@ const READERS: readonly Read[] = [
  */
 export function readInstruction(text: string, hearer: Hearer): Instruction | null {
   const said = tidy(text);
+  const supposing = readSupposing(said, hearer);
+  if (supposing) return supposing;
   if (said === '' || said.endsWith('?')) return null;
   for (const read of READERS) {
     const found = read(said, hearer);

@@ -10,6 +10,11 @@ const BARE: readonly (readonly [RegExp, Instruction])[] = [
   [/^(?:the )?(?:people|suppliers|owners)$/i, { kind: 'show-people' }],
   [/^(?:the |show the |show me the )?(?:strip )?list$/i, { kind: 'show-list' }],
   [/^(?:the |show the |show me the )?build order$/i, { kind: 'show-steps' }],
+  [/^(?:the |show the |show me the )?time ?line$/i, { kind: 'show-timeline' }],
+  [
+    /^(?:the |show the |show me the |our )?(?:fortnight|next fortnight|two weeks)$/i,
+    { kind: 'show-fortnight' },
+  ],
   [
     /^(?:the |show the |show me the )?(?:setting[- ]up )?checks$|^(?:the )?setting[- ]up$/i,
     { kind: 'show-checks' },

@@ -8,7 +8,7 @@ import { buildOf } from '../build-order.js';
 import type { JobRules, Need } from '../needs.js';
 import { needOf } from '../needs.js';
 import type { IsoDate, Item, JobState, Line, Step } from '../state.js';
-import { promiseOf } from '../state.js';
+import { isOut, promiseOf } from '../state.js';
 import { PARTS, processOf } from './history.js';
 
 /** What a job's plan is reckoned with, besides the job. */
@@ -56,7 +56,10 @@ export function planModel(state: JobState, context: PlanContext): PlanModel {
       links.push({ from: activity.id, to: chain[place + 1]?.id ?? before });
     });
   };
-  activities.push(setUpActivity(state), rideActivity(state));
+  activities.push(...doneLines(state), setUpActivity(state), rideActivity(state));
+  for (const { supplier, calendar } of activities) {
+    if (supplier !== null) calendars[calendar] = context.calendarOf(supplier);
+  }
   for (const step of steps)
     for (const item of itemsOf.get(step.id) ?? []) addChain(item, step.fitted ? SET_UP : stepId(step.id));
   for (const item of loose) addChain(item, SET_UP);
@@ -96,6 +99,22 @@ function linksInto(step: Step, steps: readonly Step[]): PlanLink[] {
       const lag = days.length > 0 ? { lag: { days: Math.max(...days), counted: 'calendar' as const } } : {};
       return { from: stepId(id), to: stepId(step.id), ...lag };
     });
+}
+
+/** Work that came back stands in the plan as done, for the picture's sake. */
+function doneLines(state: JobState): PlanActivity[] {
+  return Object.values(state.lines).flatMap((line) => {
+    if (isOut(line) || line.returnedOn === null) return [];
+    const { id, item, supplier, kind, openedOn: started, returnedOn: finished } = line;
+    const about = { line: id, item, supplier, started, finished };
+    const calendar = supplier === null ? SHOP : calendarKey(supplier);
+    return [
+      {
+        ...bench({ id: lineId(id), hours: 0, gate: 'reassembled', ...about, calendar }),
+        kind: kind === 'order' ? 'order' : 'outside',
+      },
+    ];
+  });
 }
 
 function setUpActivity(state: JobState): PlanActivity {
