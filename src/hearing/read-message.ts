@@ -4,12 +4,15 @@ import { clausesOf } from './binding/clauses.js';
 import { applyDenials } from './binding/denials.js';
 import { itemsOf, joinClauses } from './binding/items.js';
 import { mentionsOf } from './binding/mentions.js';
-import { plainFigures } from './binding/measured.js';
+import { bareMeasures, bareSums } from './binding/bare-figures.js';
+import { particleActs } from './binding/particles.js';
+import { settleSenses } from './binding/senses.js';
 import type { Listener } from './listener.js';
 import { asks, questionOf } from './questions.js';
 import type { ItemReading, Reading } from './reading.js';
 import type { Chunk, ChunkOf } from './tagging/chunk.js';
 import { tag } from './tagging/tag.js';
+import { isOrdinary } from './text/ordinary-words.js';
 import { figures } from './text/number-words.js';
 import { joinTokens, tokenise, type Token } from './text/tokens.js';
 
@@ -18,16 +21,34 @@ export type { Known, Listener } from './listener.js';
 /** Words beyond this many are no bench message: the rest is kept, not read. */
 const LONGEST = 400;
 
-const isOrdinary = (): boolean => false;
+const TESTED = /^(test|tested|testing|road-test|passed|pass)$/;
 
 function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting {
+  const strong = chunks.some(
+    (chunk) =>
+      chunk.kind === 'act' &&
+      chunk.act === 'agreed' &&
+      STRONG.test(
+        tokens
+          .slice(chunk.from, chunk.to)
+          .map((token) => token.word)
+          .join(' '),
+      ),
+  );
   return {
-    test: chunks.some((chunk) => chunk.kind === 'act' && chunk.act === 'tested' && chunk.outcome === null),
+    test:
+      tokens.some((token) => TESTED.test(token.word)) ||
+      chunks.some((chunk) => chunk.kind === 'act' && chunk.act === 'tested' && chunk.outcome === null),
     owner:
+      strong ||
       chunks.some((chunk) => chunk.kind === 'owner') ||
       tokens.some((token) => /^(he|she|he's|she's|owner)$/.test(token.word)),
   };
 }
+
+/** Words that only an owner's answer has; "happy with" and the like need an owner beside them. */
+const STRONG =
+  /^(agreed|agrees|agree|agreed to|approved|approves|okayed|ok'd|has agreed|says yes|said yes|says no|said no|yes to|no to|given the go ahead|gave the go ahead|go ahead|thumbs up|green light|won't pay|won't pay for|vetoed|declined|turned down|says go ahead|said go ahead|signed off|signed off on|wants to think|wants a think|wants to think about|said crack on|says crack on|given the nod|says no to|said no to|says yes to|said yes to)( |$)/;
 
 /** Nothing that a bench would log: no thing spoken of and nothing told. */
 const empty = (item: ItemReading): boolean =>
@@ -53,7 +74,7 @@ const empty = (item: ItemReading): boolean =>
 function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener: Listener): ItemReading[] {
   const setting = settingOf(chunks, tokens);
   const settled = chunks.map((chunk) => settle(chunk, setting));
-  const elements = mentionsOf(settled, tokens);
+  const elements = particleActs(mentionsOf(settled, tokens), tokens);
   const pointsBack = chunks.some((chunk) => chunk.kind === 'pronoun' || chunk.kind === 'also');
   const clauses = joinClauses(clausesOf(elements, tokens));
   return itemsOf(clauses, setting, tokens, listener.known, pointsBack).filter((item) => !empty(item));
@@ -70,7 +91,10 @@ export function readMessage(text: string, listener: Listener): Reading {
     const question = questionOf(tokens, tagged);
     if (question !== null) return { text, heard, act: 'question', machine, items: [], question };
   }
-  const chunks = applyDenials(applyCorrections(plainFigures(tagged, tokens), tokens), tokens);
+  const chunks = bareSums(
+    applyDenials(applyCorrections(bareMeasures(settleSenses(tagged, tokens), tokens), tokens), tokens),
+    tokens,
+  );
   const items = readItems(chunks, tokens, listener);
   return { text, heard, act: items[0]?.act ?? 'note', machine, items, question: null };
 }

@@ -90,6 +90,8 @@ function oneAt(tokens: readonly Token[], at: number): One | null {
   if (text(tokens, next) === 'of' && /^(a|an)$/.test(text(tokens, next + 1))) next += 2;
   const unit = unitAt(tokens, next);
   if (unit === null) return null;
+  // "two teeth chipped" counts damage; a sprocket's size has nine or more.
+  if (unit.unit === 'teeth' && value.value < 9) return null;
   const words = valueAt(tokens, at) === null;
   // "a turn", "a foot", "a bar" in talk are seldom measured.
   if (words && !/^(L|mL|kg|lb|thou|in|mm|g|gal|pt)$/.test(unit.unit)) return null;

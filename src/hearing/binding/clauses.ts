@@ -1,5 +1,5 @@
 import type { Token } from '../text/tokens.js';
-import type { Chunk } from '../tagging/chunk.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { pointing, type Element, type Mention } from './mentions.js';
 
 /** Things spoken of together, and what is said of them. */
@@ -28,20 +28,27 @@ const SAYS = new Set<Chunk['kind']>([
   'date',
   'denial',
   'count',
-  'topic',
 ]);
 /** What can stand before the thing it is said of, in one breath: "send the", "fitted new", "two bent". */
 const LEADS = new Set<Chunk['kind']>(['act', 'remedy', 'process', 'owner', 'supplier', 'denial']);
 
 const newClause = (): Clause => ({ mentions: [], said: [], all: false, same: false, fore: 0 });
 
-type State = { clauses: Clause[]; clause: Clause; soft: number | null; link: 'none' | 'comma' | 'and' };
+type State = {
+  tokens: readonly Token[];
+  elements: readonly Element[];
+  clauses: Clause[];
+  clause: Clause;
+  /** Where in `said` the words after the last comma or "and" begin. */
+  soft: number | null;
+  link: 'none' | 'comma' | 'and';
+};
 
 const hasPost = (clause: Clause): boolean => clause.said.length > clause.fore;
 
 function close(state: State): void {
-  if (state.clause.mentions.length > 0 || state.clause.said.length > 0 || state.clause.same)
-    state.clauses.push(state.clause);
+  const { clause } = state;
+  if (clause.mentions.length > 0 || clause.said.length > 0 || clause.same) state.clauses.push(clause);
   state.clause = newClause();
   state.soft = null;
   state.link = 'none';
@@ -65,6 +72,30 @@ function takeLead(state: State, mention: Mention): Chunk[] {
   return clause.said.splice(start);
 }
 
+const wordOf = (state: State, element: Element | undefined): string =>
+  element === undefined || element.kind === 'mention' ? '' : (state.tokens[element.from]?.word ?? '');
+
+const LOCATES =
+  /^(at|in|on|near|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
+
+/** "cracked at the base flange", "bodged with a house screw": where or with what, of the thing already spoken of. */
+function locates(state: State, at: number): boolean {
+  const { clause, elements } = state;
+  if (clause.mentions.length === 0 || !hasPost(clause)) return false;
+  if (!LOCATES.test(wordOf(state, elements[at - 1])) || elements[at - 1]?.kind !== 'of') return false;
+  const last = clause.said.at(-1);
+  if (state.soft !== null && state.soft >= clause.said.length)
+    return wordOf(state, elements[at - 1]) === 'on' && elements[at - 2]?.kind === 'and';
+  if (elements[at + 1]?.kind === 'condition' || elements[at + 1]?.kind === 'copula') return false;
+  return (
+    last?.kind === 'condition' ||
+    last?.kind === 'measure' ||
+    last?.kind === 'denial' ||
+    (last?.kind === 'act' && last.act === 'tested') ||
+    (last?.kind === 'act' && wordOf(state, elements[at - 1]) !== 'from' && last.act === 'fitted')
+  );
+}
+
 /** Whether the words after a listed mention, up to the next mention or break, tell something of it alone. */
 function ownPredicate(elements: readonly Element[], at: number): boolean {
   for (let next = at + 1; next < elements.length; next += 1) {
@@ -81,10 +112,16 @@ function ownPredicate(elements: readonly Element[], at: number): boolean {
   return false;
 }
 
-function addMention(state: State, mention: Mention, elements: readonly Element[], at: number): void {
-  const { clause } = state;
+function addMention(state: State, mention: Mention, at: number): void {
+  const { clause, elements } = state;
+  if (locates(state, at)) return;
   if (clause.mentions.length === 0) {
-    if (state.soft !== null && state.soft > 0 && state.clauses.length > 0 && !clause.same) {
+    if (
+      state.soft !== null &&
+      state.soft > 0 &&
+      (state.clauses.length > 0 || agreedBefore(clause, state.soft)) &&
+      !clause.same
+    ) {
       const lead = clause.said.splice(state.soft);
       close(state);
       state.clause.said = lead;
@@ -92,7 +129,7 @@ function addMention(state: State, mention: Mention, elements: readonly Element[]
     state.clause.fore = state.clause.said.length;
   } else if (
     hasPost(clause) ||
-    (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at) && !ownVerb(clause))
+    (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at) && !onlyDenies(clause))
   ) {
     const lead = takeLead(state, mention);
     close(state);
@@ -104,43 +141,119 @@ function addMention(state: State, mention: Mention, elements: readonly Element[]
   state.link = 'none';
 }
 
-const ownVerb = (clause: Clause): boolean =>
+const onlyDenies = (clause: Clause): boolean =>
   clause.said.slice(0, clause.fore).every((chunk) => chunk.kind === 'denial');
 
-function addPointer(state: State, element: Chunk, elements: readonly Element[], at: number): boolean {
+const agreedBefore = (clause: Clause, until: number): boolean =>
+  clause.said.slice(0, until).some((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
+
+/** "and the bars no", "but not the bars": another answer of the owner begins a clause of its own. */
+function addAnswer(state: State, chunk: ChunkOf<'act'>): void {
+  const before = state.clause.said.find(
+    (one): one is ChunkOf<'act'> => one.kind === 'act' && one.act === 'agreed',
+  );
+  if (before !== undefined && before.outcome !== chunk.outcome) close(state);
+  state.clause.said.push(chunk);
+}
+
+const PREDICATES = new Set<Element['kind']>(['condition', 'act', 'measure', 'remedy', 'process']);
+
+/** The element after an optional copula or "one". */
+function predicate(state: State, at: number): Element | undefined {
+  let next = at + 1;
+  while (
+    state.elements[next]?.kind === 'copula' ||
+    /^(one|ones|all|both)$/.test(wordOf(state, state.elements[next]))
+  )
+    next += 1;
+  return state.elements[next];
+}
+
+function addPointer(state: State, element: Chunk, at: number): boolean {
+  const last =
+    state.clause.mentions.at(-1) ??
+    state.clauses.findLast((clause) => clause.mentions.length > 0)?.mentions.at(-1);
   if (element.kind === 'pronoun' && element.refers === 'other') {
-    addMention(state, pointing(element, 'other', []), elements, at);
+    addMention(state, pointing(element, 'other', []), at);
     return true;
   }
   if (element.kind === 'place') {
-    const last = state.clause.mentions.at(-1);
-    const fresh = last !== undefined && !hasPost(state.clause) && state.link === 'none';
-    if (fresh && last.places.length === 0) last.places.push(element.place);
-    else addMention(state, pointing(element, 'place', [element.place]), elements, at);
+    const fresh = state.clause.mentions.length > 0 && last !== undefined && state.link === 'none';
+    const tells =
+      PREDICATES.has(predicate(state, at)?.kind ?? 'word') &&
+      !(hasPost(state.clause) && state.link === 'none' && state.elements[at - 1]?.kind === 'of');
+    if (fresh && (!hasPost(state.clause) || !tells)) {
+      if (!last.places.includes(element.place)) last.places.push(element.place);
+    } else addMention(state, pointing(element, 'place', [element.place]), at);
+    return true;
+  }
+  const one = element.kind === 'article' && wordOf(state, element) === 'one';
+  if ((element.kind === 'count' && !element.both) || one) {
+    const follows = predicate(state, at);
+    if (
+      last === undefined ||
+      follows === undefined ||
+      (follows.kind !== 'condition' && follows.kind !== 'act')
+    )
+      return one;
+    addMention(state, pointing(element, 'some', [], element.kind === 'count' ? element.count : 1), at);
     return true;
   }
   return false;
 }
 
+function addWord(state: State, element: ChunkOf<'word'>): void {
+  if (
+    /^(but|then|though|while|whereas|because|so|or|although|however|unless|until|if|when|once)$/.test(
+      element.word,
+    )
+  )
+    markSoft(state, 'and');
+}
+
+/** "both in the pill tin", "all four", ", front pair": a count that ends its phrase counts the last thing spoken of. */
+function trailingCount(state: State, element: Chunk, at: number): boolean {
+  if (element.kind !== 'count') return false;
+  const next = state.elements[at + 1];
+  const last = state.clause.mentions.at(-1);
+  const closed =
+    next === undefined ||
+    next.kind === 'break' ||
+    next.kind === 'stored' ||
+    next.kind === 'of' ||
+    element.both;
+  const whole = element.both || element.to - element.from > 1;
+  if (last === undefined || last.count !== null || !closed || !whole) return false;
+  if (state.clause.mentions.length > 1) return true;
+  last.count = element.count;
+  last.both ||= element.both;
+  return true;
+}
+
 /** Splits a message into clauses: each with the things spoken of and all that is said of them. */
 export function clausesOf(elements: readonly Element[], tokens: readonly Token[]): Clause[] {
-  const state: State = { clauses: [], clause: newClause(), soft: null, link: 'none' };
+  const state: State = { tokens, elements, clauses: [], clause: newClause(), soft: null, link: 'none' };
   elements.forEach((element, at) => {
-    if (element.kind === 'mention') addMention(state, element, elements, at);
+    if (element.kind === 'mention') addMention(state, element, at);
     else if (element.kind === 'break') {
       if (element.strength === 'full' && tokens[element.from]?.text !== ':') close(state);
       else markSoft(state, 'comma');
     } else if (element.kind === 'and') markSoft(state, 'and');
-    else if (element.kind === 'word' && /^(but|then|though|while|whereas|because|so)$/.test(element.word))
-      markSoft(state, 'and');
+    else if (element.kind === 'word') addWord(state, element);
     else if (element.kind === 'pronoun' && element.refers === 'all') {
-      if (hasPost(state.clause) || state.clause.mentions.length > 0) close(state);
-      state.clause.all = true;
+      const listed = state.clause.mentions.length === 1 && !hasPost(state.clause);
+      if (listed || state.clauses.length === 0) state.clause.said.push(element);
+      else {
+        close(state);
+        state.clause.all = true;
+        state.clause.said.push(element);
+      }
     } else if (element.kind === 'pronoun' && element.refers === 'same') {
       close(state);
       state.clause.same = true;
     } else if (element.kind === 'also') state.clause.same = true;
-    else if (!addPointer(state, element, elements, at) && SAYS.has(element.kind))
+    else if (element.kind === 'act' && element.act === 'agreed') addAnswer(state, element);
+    else if (!trailingCount(state, element, at) && !addPointer(state, element, at) && SAYS.has(element.kind))
       state.clause.said.push(element);
   });
   close(state);

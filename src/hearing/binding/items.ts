@@ -42,6 +42,14 @@ function opposite(places: readonly Place[], sides: readonly Place[]): Place[] {
 
 /** What a mention points at, given the thing spoken of before it. */
 export function thingOf(mention: Mention, last: Thing | null): Thing {
+  if (mention.back === 'some')
+    return {
+      part: last?.part ?? null,
+      item: null,
+      place: last?.place ?? [],
+      count: mention.count,
+      unsure: last === null ? ['part'] : [],
+    };
   if (mention.back !== null) {
     const part = last?.part ?? null;
     const kept =
@@ -107,7 +115,10 @@ export function sharedOf(
   const unsure = [
     ...(told.sure ? [] : ['act']),
     ...(decision.sure ? [] : ['remedy']),
-    ...(money?.sure === false ? ['cost'] : []),
+    ...(money?.sure === false &&
+    !said.some((chunk) => chunk.kind === 'supplier' || chunk.kind === 'remedy' || chunk.kind === 'process')
+      ? ['cost']
+      : []),
     ...(due?.sure === false ? ['due'] : []),
   ];
   return {
@@ -117,7 +128,7 @@ export function sharedOf(
     processes: decision.processes,
     supplier: supplier?.supplier ?? null,
     stored: said.findLast((chunk): chunk is ChunkOf<'stored'> => chunk.kind === 'stored')?.stored ?? null,
-    outcome: told.outcome,
+    outcome: told.act === 'back' ? (told.outcome ?? (whole(said) ? 'all' : null)) : told.outcome,
     cost: money?.cost ?? null,
     due: due?.date ?? null,
     readings: measuredOf(said, thing?.part ?? null),
@@ -125,10 +136,20 @@ export function sharedOf(
   };
 }
 
+/** "the lot", "all of it" came back. */
+const whole = (said: readonly Chunk[]): boolean =>
+  said.some((chunk) => chunk.kind === 'pronoun' && chunk.refers === 'all');
+
 const pieces = (said: readonly Chunk[]): number | null =>
-  said.findLast((chunk): chunk is ChunkOf<'money'> => chunk.kind === 'money')?.pieces ??
-  said.findLast((chunk): chunk is ChunkOf<'count'> => chunk.kind === 'count')?.count ??
-  null;
+  said.findLast((chunk): chunk is ChunkOf<'money'> => chunk.kind === 'money')?.pieces ?? pairsIn(said);
+
+/** "new pair", "a set of 4" where no thing follows. */
+const pairsIn = (said: readonly Chunk[]): number | null => {
+  const count = said.findLast((chunk): chunk is ChunkOf<'count'> => chunk.kind === 'count');
+  return count !== undefined && (count.both || count.to - count.from > 1 || count.count === 2)
+    ? count.count
+    : null;
+};
 
 function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReading {
   const { unsure, ...rest } = shared;
@@ -176,6 +197,17 @@ function inherited(clause: Clause, before: Clause | undefined, known: Known | un
     : [];
 }
 
+const answer = (said: readonly Chunk[]): string | null => {
+  const found = said.findLast(
+    (chunk): chunk is ChunkOf<'act'> => chunk.kind === 'act' && chunk.act === 'agreed',
+  );
+  return found?.outcome ?? null;
+};
+
+/** "happy with the blue but not with the rims": two answers, the first about nothing we know. */
+const ownAnswer = (lead: readonly Chunk[], said: readonly Chunk[]): boolean =>
+  answer(lead) !== null && answer(said) !== null && answer(lead) !== answer(said);
+
 /** Clauses that name nothing join the one before them, or lead on to the one after. */
 export function joinClauses(clauses: readonly Clause[]): Clause[] {
   const joined: Clause[] = [];
@@ -183,6 +215,10 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
   for (const clause of clauses) {
     const before = joined.at(-1);
     if (clause.mentions.length > 0) {
+      if (ownAnswer(lead, clause.said)) {
+        joined.push({ mentions: [], said: lead, all: false, same: false, fore: 0 });
+        lead = lead.filter((chunk) => chunk.kind === 'owner');
+      }
       joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
       lead = [];
     } else if (before === undefined) lead = [...lead, ...clause.said];
@@ -198,6 +234,45 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
       fore: 0,
     });
   return joined;
+}
+
+const samePlace = (a: readonly Place[], b: readonly Place[]): boolean =>
+  a.length === 0 || b.length === 0 || (a.length === b.length && a.every((place) => b.includes(place)));
+
+/** A thing named again only to say what is to be done with it is the same item: "points pitted, replace the points". */
+function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
+  const out: ItemReading[] = [];
+  for (const item of items) {
+    const before = out.findLast((other) => other.part === item.part && other.part !== null);
+    const decides =
+      item.conditions.length === 0 &&
+      item.readings.length === 0 &&
+      item.count === null &&
+      item.outcome === null;
+    const same =
+      before !== undefined &&
+      decides &&
+      before.remedy === null &&
+      before.act === item.act &&
+      samePlace(before.place, item.place) &&
+      before.stored === null &&
+      !(out.filter((other) => other.part === item.part).length > 1 && item.place.length === 0);
+    if (!same) {
+      out.push(item);
+      continue;
+    }
+    Object.assign(before, {
+      remedy: item.remedy,
+      processes: unique([...before.processes, ...item.processes]),
+      supplier: item.supplier ?? before.supplier,
+      cost: item.cost ?? before.cost,
+      due: item.due ?? before.due,
+      stored: item.stored,
+      place: before.place.length > 0 ? before.place : item.place,
+      unsure: unique([...before.unsure, ...item.unsure]),
+    });
+  }
+  return out;
 }
 
 /** Items of the reading, in the order said. */
@@ -226,5 +301,5 @@ export function itemsOf(
     });
     items.push(...placeCost(made));
   });
-  return items;
+  return mergeRepeated(items);
 }

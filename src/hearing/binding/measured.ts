@@ -1,7 +1,6 @@
 import type { Measured } from '../reading.js';
 import type { Quantity } from '../../trade/terms.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
-import type { Token } from '../text/tokens.js';
 
 const LENGTHS = new Set(['mm', 'thou', 'in', 'tenths', 'um', 'cm']);
 
@@ -59,35 +58,5 @@ export function measuredOf(said: readonly Chunk[], subject: Subject): Measured[]
       defaults[0] ??
       'other';
     return [{ quantity, value: chunk.value, unit: chunk.unit }];
-  });
-}
-
-/** A figure without a unit beside a word of measuring ("bore's 70.5") is a measure too. */
-export function plainFigures(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
-  return chunks.map((chunk, at) => {
-    const token = tokens[chunk.from];
-    if (
-      (chunk.kind !== 'word' && chunk.kind !== 'count') ||
-      chunk.to !== chunk.from + 1 ||
-      token?.kind !== 'number' ||
-      token.value === undefined
-    )
-      return chunk;
-    const measured = chunks
-      .slice(Math.max(0, at - 5), at)
-      .findLast(
-        (one) =>
-          one.kind === 'quantity' || one.kind === 'measure' || (one.kind === 'part' && /bore/.test(one.part)),
-      );
-    const decimal = token.text.includes('.');
-    if (measured === undefined || !decimal) return chunk;
-    const unit = measured.kind === 'measure' ? measured.unit : token.value < 4 ? 'in' : 'mm';
-    const quantity =
-      measured.kind === 'quantity'
-        ? measured.quantity
-        : measured.kind === 'measure'
-          ? measured.quantity
-          : 'bore';
-    return { kind: 'measure', from: chunk.from, to: chunk.to, value: token.value, unit, quantity };
   });
 }

@@ -16,6 +16,8 @@ export type Span = {
 export type PartMeaning = {
   kind: 'part';
   part: string;
+  /** The words it was called by, run together, in the singular. */
+  said: string;
   /** Said in the plural. */
   plural: boolean;
   /** How many there are when someone says "both" or "the set". */

@@ -53,7 +53,12 @@ function count(
     }
     return plain(to, figure.value ?? 1);
   }
-  if (said === 'one' && word(tokens, at + 1) === 'of') return plain(at + 2, 1, true);
+  if (said === 'one' && word(tokens, at + 1) === 'of') {
+    let to = at + 2;
+    if (/^(the|these|those|my|his)$/.test(word(tokens, to))) to += 1;
+    if (tokens[to]?.kind === 'number') to += 1;
+    return plain(to, 1, true);
+  }
   if (token?.kind === 'word' && said === 'single') return plain(at + 1, 1);
   return null;
 }

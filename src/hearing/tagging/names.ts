@@ -4,12 +4,13 @@ import { singulars } from '../text/morphology.js';
 import { joinTokens, type Token } from '../text/tokens.js';
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import type { Chunk, Meaning } from './chunk.js';
+import { partOf } from './part-index.js';
 import { matches, phraseKey } from './phrase-index.js';
 
 const word = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
 
 const SPEAKS =
-  /^(says|said|say|reckons|reckon|reckoned|promised|promises|promising|expects|quoted|quotes|rang|phoned|emailed|texted|called|messaged|wants|thinks|told|confirmed|hopes|can|will|'ll|has|'s|won't|can't|'ve|had|is|are|wrote|got|swears|took|charges|charged|tells|couldn't|wouldn't|refused|sent|delivered|posted|keep|keeps|did|finished|have|makes|made|never|are)$/;
+  /^(says|said|say|reckons|reckon|reckoned|promised|promises|promising|expects|quoted|quotes|rang|phoned|emailed|texted|called|messaged|wants|thinks|told|confirmed|hopes|can|will|'ll|has|'s|won't|can't|'ve|had|is|are|wrote|got|swears|took|promise|promised|put|puts|do|charges|charged|tells|couldn't|wouldn't|refused|sent|delivered|posted|keep|keeps|did|finished|have|makes|made|never|are)$/;
 
 const tradeNouns = new Set(phrases.trades.flatMap((entry) => entry.nouns.map(phraseKey)));
 const things = phrases.trades.flatMap((entry) => entry.things.map(phraseKey));
@@ -101,6 +102,24 @@ function nameRun(tokens: readonly Token[], from: number): number {
   return to;
 }
 
+/** Whether a part's name begins at the token: "Thackley's clutch". */
+function partStarts(tokens: readonly Token[], at: number): boolean {
+  let key = '';
+  for (let to = at; to < at + 3; to += 1) {
+    const token = tokens[to];
+    if (token?.kind !== 'word') return false;
+    key += token.word;
+    if (partOf(key, token) !== undefined) return true;
+  }
+  return (
+    /^(front|rear|nearside|offside|left|right|top|bottom|new|old)$/.test(word(tokens, at)) &&
+    partStarts(tokens, at + 1)
+  );
+}
+
+const isBreak = (token: Token | undefined): boolean =>
+  token === undefined || (token.kind === 'mark' && /^[.,;!?]$/.test(token.text));
+
 const starts = (tokens: readonly Token[], at: number): boolean =>
   at === 0 || /^[.!?;:\n]$/.test(tokens[at - 1]?.text ?? '');
 
@@ -120,18 +139,27 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
         possessive === 1 &&
         !/^(got|had|been|gone|sent|done|says|promised|quoted|doing|making|going)$/.test(word(tokens, to + 1))
       );
-    if (/^(to|from|with|at|by|via|off)$/.test(lead) && !starts(tokens, at))
-      found.push({
-        kind: 'supplier',
-        from: at,
-        to: to + possessive,
-        supplier: name + (possessive ? "'s" : ''),
-        known: true,
-        speaks,
-      });
-    else if (speaks && !(starts(tokens, at) && to === at + 1 && ordinary(token.word)))
-      found.push({ kind: 'supplier', from: at, to, supplier: name, known: false, speaks });
-    else if (/^(the|this|that)$/.test(lead) && !starts(tokens, at)) {
+    const first = starts(tokens, at);
+    const doubtful = first && to === at + 1 && ordinary(token.word);
+    const owned = possessive === 1 && (partStarts(tokens, to + 1) || /^(on|up)$/.test(word(tokens, to + 1)));
+    const supplier = (end: number): Chunk => ({
+      kind: 'supplier',
+      from: at,
+      to: end,
+      supplier: asSaid(tokens, at, end),
+      known: false,
+      speaks,
+    });
+    const answers =
+      /^(agreed|agrees|approved|approves|okayed|ok'd|declined|vetoed)$/.test(word(tokens, to)) ||
+      (/^(says|said)$/.test(word(tokens, to)) && /^(yes|no|ok|go)$/.test(word(tokens, to + 1))) ||
+      (possessive === 1 && /^(happy|fine|ok|okay|agreed|keen)$/.test(word(tokens, to + 1))) ||
+      (/^(is|isn't)$/.test(word(tokens, to)) && /^(happy|fine|ok|okay|keen)$/.test(word(tokens, to + 1)));
+    if (answers && !doubtful) found.push({ kind: 'owner', from: at, to, owner: name });
+    else if (/^(to|from|with|at|by|via|off)$/.test(lead) && !first) found.push(supplier(to + possessive));
+    else if (owned && !doubtful) found.push({ kind: 'machine', from: at, to: to + 1, machine: name });
+    else if (speaks && !doubtful) found.push(supplier(to));
+    else if (/^(the|this|that)$/.test(lead) && !first) {
       const job = /^(job|project|rebuild|restoration|one)$/.test(word(tokens, to)) ? 1 : 0;
       const on = /^(on|for)$/.test(word(tokens, at - 2)) ? 1 : 0;
       found.push({
@@ -140,8 +168,11 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
         to: to + job + possessive * (1 - job),
         machine: name,
       });
-    } else if (starts(tokens, at) && word(tokens, to) === ':')
+    } else if (first && word(tokens, to) === ':')
       found.push({ kind: 'machine', from: at, to: to + 1, machine: name });
+    else if (first && !doubtful && partStarts(tokens, to))
+      found.push({ kind: 'machine', from: at, to, machine: name });
+    else if (!first && isBreak(tokens[at - 1]) && isBreak(tokens[to])) found.push(supplier(to));
   });
   return found;
 }

@@ -34,9 +34,10 @@ const names = build();
 /** The part of that canonical or other name, words joined. */
 export const partNamed = (key: string): Part | undefined => names.get(key)?.part;
 
-const meaningOf = (name: Name, plural: boolean): PartMeaning => ({
+const meaningOf = (name: Name, plural: boolean, said: string): PartMeaning => ({
   kind: 'part',
   part: name.part.name,
+  said,
   plural: plural || name.plural,
   ...(name.part.count === undefined ? {} : { set: name.part.count }),
   sides: name.part.sides,
@@ -49,11 +50,11 @@ const meaningOf = (name: Name, plural: boolean): PartMeaning => ({
 /** The part that words joined to `key`, ending in `last`, name, in the singular or plural. */
 export function partOf(key: string, last: Token): PartMeaning | undefined {
   const direct = names.get(key);
-  if (direct !== undefined) return meaningOf(direct, false);
+  if (direct !== undefined) return meaningOf(direct, false, key);
   const stem = key.slice(0, key.length - last.word.length);
   for (const singular of singulars(last.word)) {
     const name = names.get(stem + singular);
-    if (name !== undefined) return meaningOf(name, true);
+    if (name !== undefined) return meaningOf(name, true, stem + singular);
   }
   return undefined;
 }
@@ -61,6 +62,16 @@ export function partOf(key: string, last: Token): PartMeaning | undefined {
 /** A part that the lexicon doesn't have, as it was called. */
 export const unknownPart = (called: string, plural: boolean, sure: boolean): PartMeaning => {
   const name = names.get(keyOf(tokenise(called)));
-  if (name !== undefined) return { ...meaningOf(name, plural), sure };
-  return { kind: 'part', part: called, plural, sides: [], within: [], quantities: [], places: [], sure };
+  if (name !== undefined) return { ...meaningOf(name, plural, keyOf(tokenise(called))), sure };
+  return {
+    kind: 'part',
+    part: called,
+    said: called,
+    plural,
+    sides: [],
+    within: [],
+    quantities: [],
+    places: [],
+    sure,
+  };
 };

@@ -25,7 +25,7 @@ add(
 );
 add(
   { kind: 'correction' },
-  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|no thats wrong|as you were|wait|no no|nope|not that|should say|i should say',
+  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|no thats wrong|as you were|wait|no no|nope|not that|scrub that|no scrub that|cancel that|forget that|ignore that|what am i saying|or was it|no its|no i tell a lie|let me start again|no thats|should say|i should say',
 );
 add(
   { kind: 'pronoun', refers: 'last' },
@@ -33,7 +33,7 @@ add(
 );
 add(
   { kind: 'pronoun', refers: 'all' },
-  'all of it|all of them|all of those|the lot|everything|all three|all 3|all 4|all 5|all 6|everything else|the whole lot|both of them|they all|them all|all these|all those|these all|those all|all of these',
+  'all of it|all of them|all of those|the lot|everything|everything else|the whole lot|both of them|they all|them all|all these|all those|these all|those all|all of these',
 );
 add(
   { kind: 'pronoun', refers: 'other' },

@@ -15,6 +15,12 @@ const isCode = (token: Token | undefined): boolean =>
     /^[A-Z]\d{0,3}$/.test(token.text) ||
     /^[b-hj-z]$/.test(token.word));
 
+/** "in the pill tin": a word of any kind between the article and the container. */
+const leadsIn = (tokens: readonly Token[], at: number): boolean =>
+  tokens[at]?.kind === 'word' &&
+  /^(the|a|an|my|his)$/.test(tokens[at - 1]?.word ?? '') &&
+  /^(in|into)$/.test(tokens[at - 2]?.word ?? '');
+
 /** Where a part was put: "bag 14", "small tin", "box A3", "top shelf". */
 export function storedPlaces(tokens: readonly Token[]): Chunk[] {
   const found: Chunk[] = [];
@@ -31,6 +37,15 @@ export function storedPlaces(tokens: readonly Token[]): Chunk[] {
       if (tokens[to - 1]?.kind === 'word' && tokens[to]?.kind === 'number' && tokens[to]?.before === '')
         to += 1;
     }
+    for (
+      let free = 0;
+      free < 2 &&
+      from > 0 &&
+      !/^(the|a|an|my|in|into|on|his)$/.test(tokens[from - 1]?.word ?? '') &&
+      leadsIn(tokens, from - 1);
+      free += 1
+    )
+      from -= 1;
     const lead = tokens[from - 1]?.word ?? '';
     const article = /^(the|a|an|my|his|another|that)$/.test(lead) ? 1 : 0;
     const inside = /^(in|into|on|onto|under|to)$/.test(tokens[from - 1 - article]?.word ?? '');
@@ -50,7 +65,9 @@ export function storedPlaces(tokens: readonly Token[]): Chunk[] {
         ? `${stored.slice(0, stored.length - codeText.length)}${codeText}`
         : stored;
     const start = inside ? from - 1 - article : from - article;
-    found.push({ kind: 'stored', from: Math.max(0, start), to, stored: text });
+    const last = found.at(-1);
+    const same = /^same /.test(text) && last?.kind === 'stored' ? last.stored : text;
+    found.push({ kind: 'stored', from: Math.max(0, start), to, stored: same });
   });
   return found;
 }

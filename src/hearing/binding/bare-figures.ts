@@ -1,0 +1,110 @@
+import type { Chunk } from '../tagging/chunk.js';
+import type { Token } from '../text/tokens.js';
+
+const ABOUT =
+  /^(about|around|roughly|approx|say|maybe|circa|near|nearly|~|another|just|only|under|over|up|to|for|at|it's|with|a|the|is|will|be|cost|of|round|somewhere)$/;
+const ROUGH = /^(about|around|roughly|approx|say|maybe|circa|near|nearly|~|round|somewhere)$/;
+/** What a sum may be the price of, or is named beside. */
+const PRICED = new Set<Chunk['kind']>(['process', 'supplier', 'remedy', 'owner', 'money']);
+
+const figureAt = (chunk: Chunk | undefined, tokens: readonly Token[]): number | null => {
+  const token = chunk === undefined ? undefined : tokens[chunk.from];
+  const plain =
+    chunk !== undefined &&
+    (chunk.kind === 'word' || (chunk.kind === 'count' && !chunk.both)) &&
+    chunk.to === chunk.from + 1;
+  return plain && token?.kind === 'number' && token.ordinal !== true && !token.text.includes('/')
+    ? (token.value ?? null)
+    : null;
+};
+
+const closes = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
+  chunk === undefined ||
+  chunk.kind === 'break' ||
+  chunk.kind === 'date' ||
+  chunk.kind === 'and' ||
+  (chunk.kind === 'of' && tokens[chunk.from]?.word === 'for');
+
+/** A figure with no unit that ends a clause, after work, a supplier or an owner's yes, is a sum: "send it to Crale, about 220". */
+export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at): Chunk => {
+    const amount = figureAt(chunk, tokens);
+    if (amount === null || amount < 10 || !Number.isInteger(amount * 100) || !closes(chunks[at + 1], tokens))
+      return chunk;
+    let back = at - 1;
+    let about = false;
+    while (back >= 0) {
+      const word = tokens[chunks[back]?.from ?? 0]?.word ?? '';
+      const one = chunks[back];
+      if (one?.kind === 'break' || one?.kind === 'article' || one?.kind === 'pronoun' || ABOUT.test(word)) {
+        about ||= ROUGH.test(word);
+        back -= 1;
+      } else break;
+    }
+    const priced = chunks[back];
+    const agreed =
+      priced?.kind === 'act' &&
+      (priced.act === 'agreed' || priced.act === 'ordered' || priced.act === 'sent');
+    if (priced === undefined || !(PRICED.has(priced.kind) || agreed || about)) return chunk;
+    if (/^(at|gap|clearance|bag|box|tin|item|number)$/.test(tokens[chunk.from - 1]?.word ?? '')) return chunk;
+    const from = about ? (chunks[back + 1]?.from ?? chunk.from) : chunk.from;
+    const sure = PRICED.has(priced.kind) || agreed;
+    return {
+      kind: 'money',
+      from: Math.max(from, priced.to),
+      to: chunk.to,
+      cost: { amount, currency: 'GBP', about, each: false, vat: null },
+      pieces: null,
+      together: false,
+      sure,
+    };
+  });
+}
+
+const QUANTITY_PARTS = /bore|gap|tyre|points|ring/;
+
+/** A figure without a unit beside a word of measuring ("bore's 70.5"), or beside a measure ("front 22 psi, rear 26"). */
+export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  const out: Chunk[] = [];
+  chunks.forEach((chunk, at) => {
+    const value = figureAt(chunk, tokens);
+    if (value === null) {
+      out.push(chunk);
+      return;
+    }
+    const decimal = tokens[chunk.from]?.text.includes('.') === true;
+    const recent = out.slice(-6);
+    const measure = recent.findLast((one) => one.kind === 'measure');
+    const quantity = recent.findLast((one) => one.kind === 'quantity');
+    const part = recent.findLast((one) => one.kind === 'part');
+    const parallel =
+      measure !== undefined &&
+      (chunks[at - 1]?.kind === 'place' ||
+        chunks[at - 1]?.kind === 'correction' ||
+        chunks[at - 2]?.kind === 'correction' ||
+        chunks[at - 2]?.kind === 'denial') &&
+      !/part/.test(chunks[at + 1]?.kind ?? '');
+    const named =
+      decimal && (quantity !== undefined || (part?.kind === 'part' && QUANTITY_PARTS.test(part.part)));
+    if (measure?.kind === 'measure' && (parallel || (decimal && named)))
+      out.push({
+        kind: 'measure',
+        from: chunk.from,
+        to: chunk.to,
+        value,
+        unit: measure.unit,
+        quantity: measure.quantity,
+      });
+    else if (named)
+      out.push({
+        kind: 'measure',
+        from: chunk.from,
+        to: chunk.to,
+        value,
+        unit: value < 4 ? 'in' : 'mm',
+        quantity: quantity?.kind === 'quantity' ? quantity.quantity : 'bore',
+      });
+    else out.push(chunk);
+  });
+  return out;
+}

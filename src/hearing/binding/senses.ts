@@ -1,0 +1,95 @@
+import type { Process } from '../../trade/terms.js';
+import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
+import type { Token } from '../text/tokens.js';
+
+const after = (chunks: readonly Chunk[], at: number): Chunk | undefined => {
+  const next = chunks[at + 1];
+  return next?.kind === 'word' && /^(side|one|ones)$/.test(next.word) ? chunks[at + 2] : next;
+};
+
+const sided = (chunk: Chunk | undefined): chunk is Chunk & PartMeaning =>
+  chunk?.kind === 'part' && chunk.sides.includes('exhaust');
+
+/** "exhaust" is the pipe or the side of a valve: the side where a thing with such sides follows, or went before. */
+function settleExhaust(chunks: readonly Chunk[]): Chunk[] {
+  const aboutValves = chunks.some(sided);
+  return chunks.map((chunk, at) => {
+    if (chunk.kind !== 'part' || !/^(exhaust|inlet|intake)$/.test(chunk.said)) return chunk;
+    const before = chunks.slice(0, at).some(sided);
+    const contrast =
+      chunks.some((other) => other.kind === 'place' && other.place === 'inlet') || chunk.said !== 'exhaust';
+    const linked =
+      chunks[at + 1]?.kind === 'break' ||
+      chunks[at + 1]?.kind === 'denial' ||
+      chunks[at + 1]?.kind === 'correction' ||
+      chunks[at + 1]?.kind === 'and';
+    const place =
+      sided(after(chunks, at)) || (aboutValves && (contrast || before)) || (aboutValves && linked);
+    return place
+      ? {
+          from: chunk.from,
+          to: chunk.to,
+          kind: 'place',
+          place: chunk.said === 'exhaust' ? 'exhaust' : 'inlet',
+        }
+      : chunk;
+  });
+}
+
+/** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
+const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
+  [
+    /^(building|build|built|rebuild|rebuilt|rebuilding|re-built|laced|trueing|truing)$/,
+    /^(wheel|wheel rim|rim|spoke)$/,
+    'wheel-build',
+  ],
+  [
+    /^(line|lined|lining|seal|sealed|sealing|relined|reline|relining)$/,
+    /^(petrol tank|oil tank|tank)$/,
+    'line-tank',
+  ],
+  [/^(line|lined|lining|linings)$/, /^brake shoe$/, 'reline'],
+];
+
+function settleWork(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  const parts = chunks
+    .filter((chunk): chunk is ChunkOf<'part'> => chunk.kind === 'part')
+    .map((chunk) => chunk.part);
+  return chunks.map((chunk) => {
+    if (
+      chunk.kind !== 'process' &&
+      chunk.kind !== 'word' &&
+      chunk.kind !== 'act' &&
+      !(chunk.kind === 'part' && parts.length > 1)
+    )
+      return chunk;
+    const word = chunk.to === chunk.from + 1 ? (tokens[chunk.from]?.word ?? '') : '';
+    const found = BY_PART.find(([works, part]) => works.test(word) && parts.some((one) => part.test(one)));
+    return found === undefined
+      ? chunk
+      : { from: chunk.from, to: chunk.to, kind: 'process', process: found[2], doer: 'out' };
+  });
+}
+
+/** "5 thou runout" gives a measure, not a finding of its own. */
+function settleMeasured(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    if (chunk.kind !== 'condition') return chunk;
+    const quantity = chunk.or?.find((meaning) => meaning.kind === 'quantity');
+    const words = tokens
+      .slice(chunk.from, chunk.to)
+      .map((token) => token.word)
+      .join('');
+    const noun =
+      /^(runout|ovality|play|freeplay|sideplay|slack|warp|bow|warpage|distortion|eccentricity|wobble|bend|out)$/.test(
+        words,
+      );
+    const near = [chunks[at - 1], chunks[at + 1], chunks[at + 2]].some((other) => other?.kind === 'measure');
+    if (quantity === undefined || !near || !noun) return chunk;
+    return { from: chunk.from, to: chunk.to, ...quantity };
+  });
+}
+
+/** Words with two senses, settled by their company. */
+export const settleSenses = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] =>
+  settleMeasured(settleWork(settleExhaust(chunks), tokens), tokens);
