@@ -28,6 +28,7 @@ export function keepRunning(options: ServerOptions, first: ServerProcess, log: L
       const next = await startAgain();
       if (next === null) return;
       current = next;
+      log.info({ pid: current.mark.pid, dir: options.dir }, 'The private Redis answers again');
     }
   }
 

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Queue, Worker } from 'bullmq';
+import type { Redis } from 'ioredis';
 import { connectForRecord, connectForWorker } from '../../config/redis/connect.js';
 import { startTestRedis } from '../support/redis.js';
 import type { TestRedis } from '../support/redis.js';
@@ -33,6 +34,7 @@ describe('connections', () => {
     await Promise.all([gone(record), gone(worker), redis.kill()]);
     await expect(record.set('bench', 'vice')).rejects.toThrow("Stream isn't writeable");
     const waiting = worker.set('bench', 'lathe');
+    await Promise.all([triedTwice(record), triedTwice(worker)]);
     await redis.restart();
     expect(await waiting).toBe('OK');
     await expect
@@ -68,6 +70,10 @@ describe('connections', () => {
     consumer.disconnect();
   });
 
+  const triedTwice = (client: Redis): Promise<void> =>
+    new Promise((resolve) => {
+      client.on('reconnecting', () => client.once('reconnecting', () => resolve()));
+    });
   const gone = (client: { once(event: 'close', listener: () => void): unknown }): Promise<void> =>
     new Promise((resolve) => client.once('close', resolve));
 });

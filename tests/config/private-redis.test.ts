@@ -12,7 +12,10 @@ import { socketFor } from '../../config/redis/socket-path.js';
 import { findRedis } from '../../config/setup/find-redis.mjs';
 import { lookUp } from '../../config/setup/processes.mjs';
 
-const log = { info: () => undefined, warn: () => undefined, error: () => undefined };
+const said: string[] = [];
+const note = (_details: object, sentence: string): void => void said.push(sentence);
+const log = { info: note, warn: note, error: note };
+const timesSaid = (sentence: string): number => said.filter((line) => line === sentence).length;
 
 describe('the private Redis', () => {
   let dataDir: string;
@@ -107,11 +110,12 @@ describe('the private Redis', () => {
     const redis = await started();
     const client = openRedis(redis.url, { retryStrategy: () => 10, maxRetriesPerRequest: null });
     client.on('error', () => undefined);
-    for (const value of ['first', 'second']) {
+    said.length = 0;
+    for (const [deaths, value] of ['as adopted', 'as started again'].entries()) {
       await client.set('bench', value);
-      const pid = pidOf();
-      process.kill(pid, 'SIGKILL');
-      await expect.poll(() => pidOf(), { interval: 10, timeout: 10_000 }).not.toBe(pid);
+      process.kill(pidOf(), 'SIGKILL');
+      const isBack = expect.poll(() => timesSaid('The private Redis answers again'), { timeout: 10_000 });
+      await isBack.toBe(deaths + 1);
       expect(await client.get('bench')).toBe(value);
     }
     client.disconnect();
