@@ -7,7 +7,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ['photos', /\b(photos?|pictures?|pics?|snaps?|images?|photographs?)\b/],
   [
     'blocking',
-    /\b(stopping|blocking|blocks|stops|holding (us |me |it |this |that |things |everything |the \w+ )?(up|back)|hold(s|ing)? up|hold up|in the way|waiting (on|for)|wait(ing)? on|stuck on|keeping us|keeping me|preventing|hung up on|bottleneck|what's left|what is left|left to do before|still need(ed)?|needed before|delaying|can't (i|we)|why (isn't|aren't|can't|haven't|hasn't)|what else (do|does) .* need before|standing between|outstanding before|missing for|what do we (still )?need)\b/,
+    /\b(stopping|blocking|blocks|stops|holding (us |me |it |this |that |things |everything |the \w+ )?(up|back)|hold(s|ing)? up|hold up|anything to stop|to stop (us|me)|in the way|waiting (on|for)|wait(ing)? on|stuck on|keeping us|keeping me|preventing|hung up on|bottleneck|what's left|what is left|left to do before|still need(ed)?|needed before|delaying|can't (i|we)|why (isn't|aren't|can't|haven't|hasn't)|what else (do|does) .* need before|standing between|outstanding before|missing for|what do we (still )?need)\b/,
   ],
   [
     'overdue',
@@ -15,7 +15,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'holding',
-    /\b(what (does|do|has|have|'s|is) .*(got|have|holding|hold) (of|for|that)|(of|from) ours|of mine|has .* got (of|for)|got of|have of|still got|what's at|what is at|what have .* got|what('s| is) (away )?(with|at|in) the|list .* (at|with))\b/,
+    /\b(what (does|do|has|have|'s|is) .*(got|have|holding|hold) (of|for|that)|(of|from) ours|of mine|hanging on to|sitting on|hung on to|how many .* (at|with)|bits (have|are|does|do|has|of)|has .* got (of|for)|got of|have of|still got|what's at|what is at|what have .* got|what('s| is) (away )?(with|at|in) the|list .* (at|with))\b/,
   ],
   [
     'agreed',
@@ -31,7 +31,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'history',
-    /\b(history|when did (we|i|you)|what (have|did) (we|i) (do|done)|what happened|have we (ever|already|had)|did we (ever|already|do|fit|send|order)|did i (ever|already|do|fit|send|order)|what's been done|been done|who did|last time|previously|story (of|with|on)|have i (already )?)\b/,
+    /\b(history|when did (we|i|you)|what (have|did) (we|i) (do|done)|what happened|have we (ever|already|had)|did we (ever|already|do|fit|send|order)|did i (ever|already|do|fit|send|order)|what's been done|been done|what work|work was done|who did|last time|previously|story (of|with|on)|have i (already )?)\b/,
   ],
   [
     'findings',
@@ -43,7 +43,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'where',
-    /\b(where|which (box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|gone to|any (sign|news) of|any news|seen the|have you seen|still (out|away|at))\b/,
+    /\b(where|which (supplier|box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|gone to|any (sign|news) of|any news|seen the|have you seen|still (out|away|at))\b/,
   ],
 ];
 
@@ -74,7 +74,7 @@ const ASKS_ANYWHERE =
   /\b(what('s| is| are| do| did| have| has| does| was| were)|where('s| is| are| did| have)|when('s| is| are| will| did| do| can)|how (much|long|many|bad|soon)|who('s| has| is)|show me|tell me|remind me|any (news|word|sign)|do you know|have we|did we|did i|can you tell|could you tell|which (box|bag|tin|shelf))\b/;
 /** "can do", "will do again", "have ordered", "should be ready": no questions, though they begin like one. */
 const NO_QUESTION =
-  /^(can do|will do|will be|will need|will want|have (to|ordered|sent|got|a look|another)|has (to|gone|come|been)|had|do (it|the|that|them|not)|does (it|not)|should be|could (be|do)|is (fine|good|back|cracked)|are (fine|good|back)|would be|did the|can be|show some|give (it|them|him|her)|when (the|i|we|it|you|he)\b(?!.*\?)|any (spare|other)|which (is|means|was)|what a\b|how about\b(?!.*\?)|was (fine|ok)|were|am going|will (ring|send|order|try|fit|get|have|make|go|give|check)|do not|list of)/;
+  /^(can do|will do|will be|will need|will want|have (to|ordered|sent|got|a look|another)|has (to|gone|come|been)|had|do (it|the|that|them|not)|does (it|not)|should be|could (be|do)|is (fine|good|back|cracked)|are (fine|good|back)|would be|can be|show some|give (it|them|him|her)|when (the|i|we|it|you|he)\b(?!.*\?)|any (spare|other)|which (is|means|was)|what a\b|how about\b(?!.*\?)|was (fine|ok)|were|am going|will (ring|send|order|try|fit|get|have|make|go|give|check)|do not|list of)/;
 
 /** Whether a message asks. */
 export function asks(text: string): boolean {

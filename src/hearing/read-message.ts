@@ -1,5 +1,6 @@
 import { applyCorrections } from './binding/corrections.js';
 import { settle, type Setting } from './binding/acts.js';
+import { contextNouns } from './binding/compounds.js';
 import { clausesOf } from './binding/clauses.js';
 import { applyDenials } from './binding/denials.js';
 import { itemsOf, joinClauses } from './binding/items.js';
@@ -11,6 +12,7 @@ import type { Listener } from './listener.js';
 import { asks, questionOf } from './questions.js';
 import type { ItemReading, Reading } from './reading.js';
 import type { Chunk, ChunkOf } from './tagging/chunk.js';
+import { isTradeWord } from './tagging/part-index.js';
 import { tag } from './tagging/tag.js';
 import { isOrdinary } from './text/ordinary-words.js';
 import { figures } from './text/number-words.js';
@@ -36,6 +38,10 @@ function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting 
       ),
   );
   return {
+    returned: chunks.some(
+      (chunk) =>
+        (chunk.kind === 'act' && chunk.act === 'back' && chunk.outcome !== 'part') || chunk.kind === 'count',
+    ),
     test:
       tokens.some((token) => TESTED.test(token.word)) ||
       chunks.some((chunk) => chunk.kind === 'act' && chunk.act === 'tested' && chunk.outcome === null),
@@ -84,7 +90,7 @@ function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener:
 export function readMessage(text: string, listener: Listener): Reading {
   const tokens = figures(tokenise(text)).slice(0, LONGEST);
   const heard = joinTokens(tokens);
-  const tagged = tag(tokens, listener, isOrdinary);
+  const tagged = tag(tokens, listener, (word) => isOrdinary(word) || isTradeWord(word));
   const machine =
     tagged.find((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine')?.machine ?? null;
   if (asks(text)) {
@@ -92,7 +98,10 @@ export function readMessage(text: string, listener: Listener): Reading {
     if (question !== null) return { text, heard, act: 'question', machine, items: [], question };
   }
   const chunks = bareSums(
-    applyDenials(applyCorrections(bareMeasures(settleSenses(tagged, tokens), tokens), tokens), tokens),
+    applyDenials(
+      applyCorrections(bareMeasures(settleSenses(contextNouns(tagged, tokens), tokens), tokens), tokens),
+      tokens,
+    ),
     tokens,
   );
   const items = readItems(chunks, tokens, listener);

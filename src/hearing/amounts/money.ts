@@ -227,7 +227,7 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
   if (!closed) return null;
   if (
     /^(each|apiece)$/.test(text(tokens, end)) ||
-    (text(tokens, end) === 'plus' && text(tokens, end + 1) === 'vat') ||
+    (/^(plus|inc|including|ex|incl)$/.test(text(tokens, end)) && /^(vat|the)$/.test(text(tokens, end + 1))) ||
     text(tokens, end) === '+' ||
     (text(tokens, end) === 'all' && /^(in|up)$/.test(text(tokens, end + 1)))
   )

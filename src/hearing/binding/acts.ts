@@ -15,11 +15,13 @@ const has = (said: readonly Chunk[], kind: Chunk['kind']): boolean =>
 type Act_ = ChunkOf<'act'>;
 
 /** Whether the message as a whole is about a test or has an owner speak: the sense of "passed" and "happy with" hangs on it. */
-export type Setting = { test: boolean; owner: boolean };
+export type Setting = { test: boolean; owner: boolean; returned: boolean };
 
 /** An act's word in its other sense where the setting isn't the act's: "failed" is broken unless there was a test. */
 export function settle(chunk: Chunk, setting: Setting): Chunk {
   if (chunk.kind !== 'act') return chunk;
+  if (chunk.act === 'back' && chunk.outcome === 'part' && !setting.returned)
+    return { from: chunk.from, to: chunk.to, kind: 'word', word: '' };
   const stands =
     chunk.outcome === null ||
     (chunk.act !== 'tested' && chunk.act !== 'agreed') ||

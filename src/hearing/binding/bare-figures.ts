@@ -21,6 +21,7 @@ const figureAt = (chunk: Chunk | undefined, tokens: readonly Token[]): number | 
 const closes = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
   chunk === undefined ||
   chunk.kind === 'break' ||
+  (chunk.kind === 'count' && chunk.to - chunk.from > 1 && tokens[chunk.from]?.word === 'the') ||
   chunk.kind === 'date' ||
   chunk.kind === 'and' ||
   (chunk.kind === 'of' && tokens[chunk.from]?.word === 'for');

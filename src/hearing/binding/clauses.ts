@@ -1,6 +1,6 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
-import { pointing, type Element, type Mention } from './mentions.js';
+import { fits, pointing, type Element, type Mention } from './mentions.js';
 
 /** Things spoken of together, and what is said of them. */
 export type Clause = {
@@ -82,9 +82,11 @@ const LOCATES =
 function locates(state: State, at: number): boolean {
   const { clause, elements } = state;
   if (clause.mentions.length === 0 || !hasPost(clause)) return false;
-  if (!LOCATES.test(wordOf(state, elements[at - 1])) || elements[at - 1]?.kind !== 'of') return false;
+  let back = at - 1;
+  while (elements[back]?.kind === 'word' && back > at - 3) back -= 1;
+  if (!LOCATES.test(wordOf(state, elements[back])) || elements[back]?.kind !== 'of') return false;
   const last = clause.said.at(-1);
-  if (state.soft !== null && state.soft >= clause.said.length)
+  if (state.soft !== null)
     return wordOf(state, elements[at - 1]) === 'on' && elements[at - 2]?.kind === 'and';
   if (elements[at + 1]?.kind === 'condition' || elements[at + 1]?.kind === 'copula') return false;
   return (
@@ -178,6 +180,7 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
     return true;
   }
   if (element.kind === 'place') {
+    if (last?.part != null && !fits(element.place, last.part.sides)) return true;
     const fresh = state.clause.mentions.length > 0 && last !== undefined && state.link === 'none';
     const tells =
       PREDICATES.has(predicate(state, at)?.kind ?? 'word') &&
@@ -187,7 +190,10 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
     } else addMention(state, pointing(element, 'place', [element.place]), at);
     return true;
   }
-  const one = element.kind === 'article' && wordOf(state, element) === 'one';
+  const one =
+    element.kind === 'article' &&
+    wordOf(state, element) === 'one' &&
+    state.elements[at - 1]?.kind !== 'place';
   if ((element.kind === 'count' && !element.both) || one) {
     const follows = predicate(state, at);
     if (
@@ -227,6 +233,7 @@ function trailingCount(state: State, element: Chunk, at: number): boolean {
   if (state.clause.mentions.length > 1) return true;
   last.count = element.count;
   last.both ||= element.both;
+  if (wordOf(state, element) === 'all') last.extent = 'whole';
   return true;
 }
 

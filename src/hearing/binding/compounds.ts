@@ -1,5 +1,7 @@
 import { lexicon, type Part } from '../../trade/lexicon/load.js';
-import type { ChunkOf } from '../tagging/chunk.js';
+import { singulars } from '../text/morphology.js';
+import type { Token } from '../text/tokens.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { partNamed, unknownPart } from '../tagging/part-index.js';
 
 type PartChunk = ChunkOf<'part'>;
@@ -32,8 +34,8 @@ export function inside(inner: PartChunk, outer: PartChunk): PartChunk {
 }
 
 /** Parts whose plain name is shared by many: what they belong to decides which is meant. */
-const SHARED =
-  /^(spring|plate|rod|cap|bush|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|head|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss|bottom|top)$/;
+export const SHARED =
+  /^(spring|plate|rod|cap|bush|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss)$/;
 
 /** A plain name ("the plates") read as the part of what was spoken of before ("clutch plate"), nearest first. */
 export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
@@ -45,4 +47,42 @@ export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): Part
     if (chunk.within.includes(other.part)) return chunk;
   }
   return chunk;
+}
+
+/** Nouns that are parts only by what was spoken of before: "headlamp dented, glass good", "the stays are in box 12". */
+export function contextNouns(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  const earlier: PartChunk[] = [];
+  return chunks.map((chunk, at): Chunk => {
+    if (chunk.kind === 'part') {
+      earlier.push(chunk);
+      return chunk;
+    }
+    const token = tokens[chunk.from];
+    const before = chunks[at - 1];
+    const noun =
+      token?.kind === 'word' &&
+      chunk.to === chunk.from + 1 &&
+      (chunk.kind === 'word' ||
+        chunk.kind === 'remedy' ||
+        chunk.kind === 'process' ||
+        chunk.kind === 'act' ||
+        chunk.kind === 'condition');
+    const opens =
+      before === undefined || before.kind === 'break' || before.kind === 'article' || before.kind === 'and';
+    if (!noun || earlier.length === 0 || (chunk.kind !== 'word' && !opens)) return chunk;
+    for (const said of singulars(token.word)) {
+      if (!SHARED.test(said)) continue;
+      const plain: PartChunk = {
+        from: chunk.from,
+        to: chunk.to,
+        ...unknownPart(said, said !== token.word, true),
+        said,
+      };
+      const found = inContext(plain, earlier);
+      if (found.part === plain.part) continue;
+      earlier.push(found);
+      return found;
+    }
+    return chunk;
+  });
 }

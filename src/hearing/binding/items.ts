@@ -32,6 +32,7 @@ export type Thing = {
   item: number | null;
   place: Place[];
   count: number | null;
+  extent?: Mention['extent'];
   unsure: string[];
 };
 
@@ -62,21 +63,16 @@ export function thingOf(mention: Mention, last: Thing | null): Thing {
   }
   const part = mention.part;
   const sides = part?.sides ?? [];
-  const twoSided =
-    mention.both && mention.places.every((place) => OPPOSITE[place] !== undefined && !sides.includes('left'));
   const place =
-    mention.both &&
-    sides.includes('left') &&
-    sides.includes('right') &&
-    !mention.places.some((one) => one === 'left' || one === 'right')
+    mention.both && sides.includes('left') && sides.includes('right') && mention.places.length === 0
       ? [...mention.places, 'left' as const, 'right' as const]
       : mention.places;
-  void twoSided;
   return {
     part,
     item: mention.item,
     place: unique(place),
     count: mention.count,
+    extent: mention.extent,
     unsure: part !== null && !part.sure ? ['part'] : [],
   };
 }
@@ -153,8 +149,10 @@ const pairsIn = (said: readonly Chunk[]): number | null => {
 
 function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReading {
   const { unsure, ...rest } = shared;
+  const extent = shared.act === 'back' && shared.outcome === null ? thing.extent : null;
   return {
     ...rest,
+    outcome: extent === 'whole' ? 'all' : extent === 'some' ? 'part' : rest.outcome,
     item: thing.item,
     part: thing.part?.part ?? null,
     count: thing.count ?? pieces(said),
@@ -275,6 +273,33 @@ function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
   return out;
 }
 
+/** "tyres on, front 22 psi, rear 26": a thing named first, then its places one by one; it gives them its act and goes. */
+function spreadHeaders(clauses: readonly Clause[]): Clause[] {
+  const out: Clause[] = [];
+  let header: Clause | null = null;
+  for (const clause of clauses) {
+    const points =
+      clause.mentions.length > 0 &&
+      clause.mentions.every((mention) => mention.back === 'place' || mention.back === 'some');
+    const before = out.at(-1);
+    if (points && before !== undefined && header === null && isHeader(before)) header = out.pop() ?? null;
+    if (!points) header = null;
+    if (header === null) out.push(clause);
+    else {
+      const part = header.mentions.at(-1)?.part ?? null;
+      const mentions = clause.mentions.map((mention) => ({ ...mention, part, back: null }));
+      out.push({ ...clause, mentions, said: [...header.said, ...clause.said] });
+    }
+  }
+  return out;
+}
+
+const isHeader = (clause: Clause): boolean =>
+  clause.mentions.length === 1 &&
+  clause.mentions[0]?.part != null &&
+  clause.mentions[0].places.length === 0 &&
+  clause.said.every((chunk) => chunk.kind === 'act' && chunk.outcome === null);
+
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -285,8 +310,9 @@ export function itemsOf(
 ): ItemReading[] {
   const items: ItemReading[] = [];
   let last: Thing | null = lastKnown(known);
-  clauses.forEach((clause, at) => {
-    const before = clauses[at - 1];
+  const spread = spreadHeaders(clauses);
+  spread.forEach((clause, at) => {
+    const before = spread[at - 1];
     const said = [...clause.said, ...inherited(clause, before, known)];
     if (clause.mentions.length === 0) {
       const thing: Thing =

@@ -14,6 +14,8 @@ export type Mention = {
   count: number | null;
   /** "both", which gives sides to a thing that has two. */
   both: boolean;
+  /** "all the bolts", or "4 of the 6". */
+  extent: 'whole' | 'some' | null;
   /** Points back: the last thing's other side, another place of it, or some of it. */
   back: 'other' | 'place' | 'some' | null;
 };
@@ -31,6 +33,7 @@ const blank = (chunk: { from: number; to: number }): Mention => ({
   places: [],
   count: null,
   both: false,
+  extent: null,
   back: null,
 });
 
@@ -56,30 +59,38 @@ function gatherLeft(chunks: readonly Chunk[], at: number, mention: Mention, take
     } else if (chunk.kind === 'count') {
       mention.count ??= chunk.count;
       mention.both ||= chunk.both;
+      if (chunk.of) mention.extent = 'some';
       taken.add(back);
     } else if (chunk.kind === 'article') taken.add(back);
     else if (chunk.kind === 'and' && chunks[back - 1]?.kind === 'place' && mention.places.length > 0)
       taken.add(back);
     else if (chunk.kind === 'of' && chunks[back - 1]?.kind === 'count') taken.add(back);
     else if (chunk.kind === 'condition' || (chunk.kind === 'remedy' && chunk.remedy === 'replace')) continue;
+    else if (chunk.kind === 'word' && chunk.word === 'all') mention.extent = 'whole';
     else if (chunk.kind === 'word' && PASSED.test(chunk.word)) continue;
     else break;
   }
 }
 
+/** Top and bottom, inside and out are places of parts that come so; any part can be at the front or on the left. */
+export const fits = (place: Place, sides: readonly Place[]): boolean =>
+  /^(front|rear|left|right|drive-side|timing-side)$/.test(place) || sides.includes(place);
+
 /** A place after a part: how many chunks it takes, or 0 where it leads to something else. */
 function placeAfter(
   chunks: readonly Chunk[],
+  at: number,
   next: number,
 ): { length: number; place: Place; count: ChunkOf<'count'> | null } | null {
   let look = next;
   const first = chunks[look];
+  const part = chunks[at];
   const comma = first?.kind === 'break' && first.strength === 'comma';
   if (comma) look += 1;
   if (chunks[look]?.kind === 'of') look += 1;
   if (chunks[look]?.kind === 'article') look += 1;
   const chunk = chunks[look];
-  if (chunk?.kind !== 'place') return null;
+  if (chunk?.kind !== 'place' || (part?.kind === 'part' && !fits(chunk.place, part.sides))) return null;
   const side = chunks[look + 1];
   const sideWord = side?.kind === 'word' && /^(side|end)$/.test(side.word) ? 1 : 0;
   if (side?.kind === 'word' && /^(one|ones)$/.test(side.word)) return null;
@@ -98,7 +109,7 @@ function placeAfter(
 /** Places and counts right of a part: "stanchion on the drive side", "shoes, front pair", "guides both". */
 function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, taken: Set<number>): void {
   for (let next = at + 1; ;) {
-    const found = placeAfter(chunks, next);
+    const found = placeAfter(chunks, at, next);
     const chunk = chunks[next];
     if (found !== null) {
       mention.places.push(found.place);
@@ -116,13 +127,17 @@ function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, tak
 
 const CONTAINS = /^(in|of|on|inside|from|off|for|under|behind|at)$/;
 const JOINING =
-  /^(bush|bearing|bolt|nut|screw|stud|seal|gasket|washer|spring|bracket|cover|clip|spindle|pin|cap|lever|cable|rubber|lug|mounting|spline|thread|pivot|housing|lock|boss)$/;
+  /^(bush|bearing|bolt|nut|screw|stud|seal|gasket|washer|spring|bracket|cover|clip|spindle|pin|cap|lever|cable|rubber|lug|mounting|pivot|housing|lock)$/;
 
 const untaken = (taken: Set<number>, from: number): number => {
   let at = from;
   while (at >= 0 && taken.has(at)) at -= 1;
   return at;
 };
+
+/** What a part has rather than is made of: said with the part, the part is meant. */
+const FEATURE =
+  /^(spline|thread|tooth|flange|seam|face|lip|boss|edge|journal|hole|shoulder|taper|keyway|surface)$/;
 
 type Work = {
   chunks: readonly Chunk[];
@@ -148,8 +163,9 @@ function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: 
     mention.part = inside(there, here);
     mention.places = [...new Set([...other.places, ...mention.places])];
     Object.assign(mention, { count: other.count, both: other.both, from: other.from });
-  } else if (possessive || beside) {
-    mention.part = inside(here, there);
+  } else if (possessive || beside || (FEATURE.test(here.said) && before === at - 1)) {
+    const compound = inside(here, there);
+    mention.part = FEATURE.test(here.said) && compound.part === here.part ? there : compound;
     mention.places = [...new Set([...other.places, ...mention.places])];
     mention.count ??= other.count;
     mention.both ||= other.both;

@@ -51,6 +51,12 @@ const namedDay: DateRule = (tokens, at, today) => {
 const stands = (tokens: readonly Token[], at: number): boolean =>
   tokens.length <= 2 || /^(on|by|this|next|for|until|till|before)$/.test(wordAt(tokens, at - 1));
 
+/** "tomorrow week", "today week". */
+const weekFromNow: DateRule = (tokens, at, today) => {
+  const days = wordAt(tokens, at) === 'tomorrow' ? 1 : wordAt(tokens, at) === 'today' ? 0 : null;
+  return days !== null && wordAt(tokens, at + 1) === 'week' ? found(today.plus({ days: days + 7 }), 2) : null;
+};
+
 /** "this week Friday", "next week on Friday", "next week Sunday". */
 const weekThenDay: DateRule = (tokens, at, today) => {
   const which = wordAt(tokens, at);
@@ -119,6 +125,7 @@ const weekdayOfMonth: DateRule = (tokens, at, today) => {
 
 /** Days given by their weekday. */
 export const weekdayDate: DateRule = longest([
+  weekFromNow,
   namedDay,
   weekThenDay,
   weeksOnDay,

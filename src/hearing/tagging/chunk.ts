@@ -42,6 +42,7 @@ export type Meaning =
   | { kind: 'owner'; owner: string }
   | { kind: 'machine'; machine: string }
   | { kind: 'stored'; stored: string }
+  /** `of`: so many of a larger number. */
   | { kind: 'count'; count: number; both: boolean; of: boolean }
   | { kind: 'money'; cost: Cost; pieces: number | null; together: boolean; sure: boolean }
   | { kind: 'measure'; value: number; unit: string; quantity: Quantity | null }

@@ -19,17 +19,17 @@ function count(
     };
   if (said === 'either' && /^(side|end)$/.test(word(tokens, at + 1)))
     return { to: at + 2, count: 2, both: true, of: false };
-  const a = /^(a|the|new|another|1|one)$/.test(said) ? 1 : 0;
+  const a = /^(a|the|another|1|one)$/.test(said) ? 1 : 0;
   const noun = word(tokens, at + a);
   const of = word(tokens, at + a + 1) === 'of';
-  if (noun === 'pair' || noun === 'pairs') return plain(at + a + 1 + (of ? 1 : 0), 2, of);
-  if (noun === 'couple') return plain(at + a + 1 + (of ? 1 : 0), 2, of);
-  if (noun === 'dozen') return plain(at + a + 1 + (of ? 1 : 0), 12, of);
+  if (noun === 'pair' || noun === 'pairs') return plain(at + a + 1 + (of ? 1 : 0), 2);
+  if (noun === 'couple') return plain(at + a + 1 + (of ? 1 : 0), 2);
+  if (noun === 'dozen') return plain(at + a + 1 + (of ? 1 : 0), 12);
   if (said === 'half' && word(tokens, at + 1) === 'a' && word(tokens, at + 2) === 'dozen')
     return plain(at + 3, 6);
   if (/^(set|sets)$/.test(noun)) {
     const size = tokens[at + a + 2];
-    if (of && size?.kind === 'number' && size.value !== undefined) return plain(at + a + 3, size.value, true);
+    if (of && size?.kind === 'number' && size.value !== undefined) return plain(at + a + 3, size.value);
     return null;
   }
   if (/^x$/i.test(said) && tokens[at + 1]?.kind === 'number' && tokens[at + 1]?.value !== undefined)
@@ -48,16 +48,18 @@ function count(
     if (/^(of|out)$/.test(word(tokens, to))) {
       to += word(tokens, to) === 'out' && word(tokens, to + 1) === 'of' ? 2 : 1;
       if (/^(the|these|those|my|his)$/.test(word(tokens, to))) to += 1;
-      if (tokens[to]?.kind === 'number') to += 1;
-      return plain(to, figure.value ?? 1, true);
+      const total = tokens[to]?.kind === 'number';
+      if (total) to += 1;
+      return plain(to, figure.value ?? 1, total);
     }
     return plain(to, figure.value ?? 1);
   }
   if (said === 'one' && word(tokens, at + 1) === 'of') {
     let to = at + 2;
     if (/^(the|these|those|my|his)$/.test(word(tokens, to))) to += 1;
-    if (tokens[to]?.kind === 'number') to += 1;
-    return plain(to, 1, true);
+    const total = tokens[to]?.kind === 'number';
+    if (total) to += 1;
+    return plain(to, 1, total || /^(only|just)$/.test(word(tokens, at - 1)));
   }
   if (token?.kind === 'word' && said === 'single') return plain(at + 1, 1);
   return null;

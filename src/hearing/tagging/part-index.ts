@@ -3,7 +3,7 @@ import { PLACES, type Place } from '../../trade/terms.js';
 import { singulars } from '../text/morphology.js';
 import { tokenise, type Token } from '../text/tokens.js';
 import type { PartMeaning } from './chunk.js';
-import { keyOf } from './phrase-index.js';
+import { keyOf, phraseIndex } from './phrase-index.js';
 
 type Name = { part: Part; places: Place[]; plural: boolean };
 
@@ -75,3 +75,10 @@ export const unknownPart = (called: string, plural: boolean, sure: boolean): Par
     sure,
   };
 };
+
+const tradeWords = new Set(
+  lexicon.parts.flatMap((part) => [part.name, ...part.also]).flatMap((name) => name.split(/[ -]/)),
+);
+
+/** Whether the word belongs to the trade's language, in a part's name or a phrase. */
+export const isTradeWord = (word: string): boolean => tradeWords.has(word) || phraseIndex.has(word);
