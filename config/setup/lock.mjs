@@ -47,14 +47,16 @@ export function takeLock(path) {
   const holder = { token: randomUUID(), host: hostname(), ...markOf(process.pid) };
   mkdirSync(dirname(path), { recursive: true });
   if (!put(path, holder)) {
-    if (isStale(path)) discard(path);
+    const found = readHolder(path);
+    if (found === null || !isStale(path, found)) return { ok: false, holder: found };
+    discard(path, found);
     if (!put(path, holder)) return { ok: false, holder: readHolder(path) };
   }
   const beat = setInterval(() => touch(path), BEAT_MS).unref();
   const release = () => {
     clearInterval(beat);
     process.off('exit', release);
-    if (readHolder(path)?.token === holder.token) rmSync(path, { recursive: true, force: true });
+    if (readHolder(path)?.token === holder.token) remove(path);
   };
   process.once('exit', release);
   return { ok: true, release };
@@ -80,36 +82,62 @@ function put(path, holder) {
   }
 }
 
-/** @param {string} path */
-function isStale(path) {
-  const holder = readHolder(path);
-  if (holder === null) return false;
+/**
+ * @param {string} path
+ * @param {Holder} holder
+ */
+function isStale(path, holder) {
   if (holder.host === hostname()) {
     const found = lookUp(holder);
     if (found !== 'unsure') return found === 'gone';
   }
+  return silence(path) > SILENT_MS;
+}
+
+/**
+ * Removes the lock of a holder that was found dead. One at a time: the dead don't let go of their locks, so that what is
+ * seen here is still there when it is removed.
+ * @param {string} path
+ * @param {Holder} dead
+ */
+function discard(path, dead) {
+  const room = `${path}.discarding`;
   try {
-    return Date.now() - statSync(path).mtimeMs > SILENT_MS;
-  } catch {
-    return false;
+    mkdirSync(room);
+  } catch (error) {
+    if (!hasCode(error, 'EEXIST')) throw error;
+    // Whoever made it is at work, which takes no time, or was killed at it.
+    if (silence(room) > SILENT_MS) rmSync(room, { recursive: true, force: true });
+    return;
+  }
+  try {
+    if (readHolder(path)?.token === dead.token) remove(path);
+  } finally {
+    rmSync(room, { recursive: true, force: true });
   }
 }
 
 /**
- * Moves a stale lock out of the way; if a new holder took it between our look and our move, it is put back.
+ * In one step: a lock that is emptied first could be taken by another, and then be lost to him, between two steps.
  * @param {string} path
  */
-function discard(path) {
-  const judged = readHolder(path);
-  const aside = `${path}.stale-${randomUUID()}`;
+function remove(path) {
+  const aside = `${path}.${randomUUID()}`;
+  renameSync(path, aside);
+  rmSync(aside, { recursive: true, force: true });
+}
+
+/**
+ * How long a folder hasn't been touched, in milliseconds; 0 where it isn't there.
+ * @param {string} path
+ */
+function silence(path) {
   try {
-    renameSync(path, aside);
+    return Date.now() - statSync(path).mtimeMs;
   } catch (error) {
-    if (hasCode(error, 'ENOENT')) return;
+    if (hasCode(error, 'ENOENT')) return 0;
     throw error;
   }
-  if (readHolder(aside)?.token === judged?.token) rmSync(aside, { recursive: true, force: true });
-  else renameSync(aside, path);
 }
 
 /**

@@ -99,12 +99,38 @@ describe('the lock', () => {
       import { withLock } from ${JSON.stringify(join(projectRoot, 'config/setup/lock.mjs'))};
       import { mkdirSync, rmdirSync } from 'node:fs';
       const [path, room] = process.argv.slice(1);
-      for (let turn = 0; turn < 5; turn += 1)
+      for (let turn = 0; turn < 40; turn += 1)
         await withLock(path, async () => { mkdirSync(room); await new Promise(setImmediate); rmdirSync(room); });
     `;
     const args = ['--input-type=module', '-e', script, path(), join(dir, 'room')];
     const results = await Promise.all([1, 2, 3].map(() => runChild(process.execPath, args)));
     expect(results).toEqual(results.map(() => ({ code: 0, stdout: '', stderr: '' })));
+    expect(readdirSync(join(dir, 'inner'))).toEqual([]);
+  });
+
+  it('of a dead process is taken over by one alone, however many find it', async () => {
+    const script = `
+      import { takeLock } from ${JSON.stringify(join(projectRoot, 'config/setup/lock.mjs'))};
+      process.stdin.once('data', () => {
+        const taking = takeLock(process.argv[1]);
+        process.stdout.write(taking.ok ? 'taken' : 'refused');
+        process.stdin.once('data', () => process.exit());
+      });
+      process.stderr.write('ready');
+    `;
+    holder({ host: hostname(), pid: spawnSync('true').pid, started: '1' });
+    const racers = [1, 2, 3].map(() =>
+      spawn(process.execPath, ['--input-type=module', '-e', script, path()]),
+    );
+    const first = (stream: NodeJS.ReadableStream): Promise<string> =>
+      new Promise((resolve) => stream.once('data', (data) => resolve(String(data))));
+    await Promise.all(racers.map((racer) => first(racer.stderr)));
+    const answers = racers.map((racer) => first(racer.stdout));
+    for (const racer of racers) racer.stdin.write('now');
+    expect((await Promise.all(answers)).sort()).toEqual(['refused', 'refused', 'taken']);
+    const ends = racers.map((racer) => new Promise((resolve) => racer.once('exit', resolve)));
+    for (const racer of racers) racer.stdin.write('end');
+    await Promise.all(ends);
     expect(readdirSync(join(dir, 'inner'))).toEqual([]);
   });
 
