@@ -25,6 +25,8 @@ describe('the private Redis', () => {
   });
   afterEach(async () => {
     await Promise.all(running.splice(0).map((redis) => redis.stop()));
+    const left = readMark(join(dataDir, 'redis'));
+    if (left !== null && lookUp(left) === 'running') process.kill(left.pid, 'SIGKILL');
     await rm(dataDir, { recursive: true, force: true });
   });
 
