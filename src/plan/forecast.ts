@@ -6,7 +6,8 @@ import { compileModel, type CompiledModel } from './forecast/compile.js';
 import { TICKS } from './forecast/day-table.js';
 import { delayCost } from './forecast/delay-cost.js';
 import { driverOf, fewRuns, type Rows } from './forecast/propagate.js';
-import { goalsOf, middleRun, reachedAt, simulate, type Goal, type GoalRuns } from './forecast/simulate.js';
+import { goalsOf, reachedAt, type Goal } from './forecast/goals.js';
+import { middleRun, simulate, type GoalRuns } from './forecast/simulate.js';
 
 /** A date with its chances: reached by `early` one time in five, by `even` one in two, by `safe` four in five. */
 export type DateSpread = { early: IsoDate; even: IsoDate; safe: IsoDate };
@@ -96,6 +97,7 @@ function goalForecast(model: CompiledModel, reached: GoalRuns, runs: number, mid
 
 function chainTo(model: CompiledModel, goal: Goal, middle: Rows): string[] {
   let node = reachedAt(model, middle, goal).last[0] ?? -1;
+  if (model.lengths[node] === null) return [];
   const chain: string[] = [];
   while (node >= 0) {
     chain.push(model.activities[node]?.id ?? '');

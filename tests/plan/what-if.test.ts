@@ -64,6 +64,19 @@ describe('what if', () => {
     expect(noRims.after.handOver.chain).toEqual(['rims', 'build']);
   });
 
+  it('keeps the wait after what came before a thing left out', () => {
+    const cured = {
+      ...model,
+      links: model.links.map((link) =>
+        link.from === 'rims' ? { ...link, lag: { days: 60, counted: 'calendar' as const } } : link,
+      ),
+    };
+    const result = whatIf(cured, [{ kind: 'left-out', id: 'wheels' }], { seed: 1, runs: 500 });
+    if (!result.ok) throw new Error(JSON.stringify(result.fault));
+    // The rims, back in about four weeks, still wait sixty days: mid-May at the soonest.
+    expect(result.after.handOver.early > '2026-05-10').toBe(true);
+  });
+
   it('something more has to be done, and more hands do it', () => {
     const found: Change = {
       kind: 'more',

@@ -2,7 +2,7 @@ import { after } from '../graph.js';
 import type { CompiledModel } from './compile.js';
 import { addWorked, TICKS } from './day-table.js';
 import { propagate, type Rows } from './propagate.js';
-import { reachedAt, type Goal } from './simulate.js';
+import { reachedAt, type Goal } from './goals.js';
 
 /**
  * What it costs if a node ends one working day of its calendar later than it would: mean days by which the hand-over

@@ -11,8 +11,8 @@ const NEARLY_NORMAL = 60;
 /** Where a spread cut off at its start is reckoned exactly; between, log(days) is taken as straight. */
 const KNOTS = [0, 1, 2, 4, 8, 16, ...range(32, 480, 32), 496, 504, 508, 510, 511];
 
-/** A length in ticks that is past any horizon, and may still be added to a time. */
-const LONGEST = 0x3fffffff;
+/** A length in ticks that is past the horizon; the most activities that a model may have still add up in 32 bits. */
+const LONGEST = 0x7ffff;
 
 /** Filled anew for each table, and read at once. */
 const scratch = new Float64Array(SLICES);

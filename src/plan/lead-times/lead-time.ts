@@ -17,6 +17,9 @@ export type LeadTime = {
   atLeast: number;
 };
 
+/** Less than half a day can't be told from half a day, and nothing has no logarithm. */
+export const SHORTEST_DAYS = 0.5;
+
 /** A lognormal lead time by its median and the standard deviation of its logarithm. */
 export function lognormal(median: number, spread: number): LeadTime {
   return { location: Math.log(median), scale: spread, freedom: Infinity, from: 0, atLeast: 0 };

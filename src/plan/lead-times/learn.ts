@@ -1,11 +1,11 @@
-import { fitCensored, type Fit, type FitPrior, type Observation } from './censored-fit.js';
-import { daysAt, stillOutAfter, type LeadTime } from './lead-time.js';
+import { fitCensored, type Observation } from './censored-fit.js';
+import { SHORTEST_DAYS, stillOutAfter, type LeadTime } from './lead-time.js';
+import { promiseEvidence, promiseObservations, promisePrior, type PromisedDate } from './promises.js';
 
 /** What the trade expects of a process: the median in working days, and the standard deviation of its logarithm. */
 export type Prior = { median: number; spread: number };
 
-/** A date given for a job: when it was given, and the day promised, both in working days since it went out. */
-export type Promise = { given: number; due: number };
+export type { PromisedDate } from './promises.js';
 
 /** A job sent out before: `days` until it was back or, where it isn't `back`, until now. Working days of the supplier. */
 export type PastJob = {
@@ -13,7 +13,7 @@ export type PastJob = {
   process: string;
   days: number;
   back: boolean;
-  promises: readonly Promise[];
+  promises: readonly PromisedDate[];
 };
 
 export type LeadTimeQuestion = {
@@ -22,7 +22,7 @@ export type LeadTimeQuestion = {
   /** Working days that it has been out; left out for a thing not sent yet. */
   out?: number;
   /** The promise in force, if any. */
-  promise?: Promise | null;
+  promise?: PromisedDate | null;
 };
 
 export type LeadTimes = {
@@ -38,14 +38,6 @@ const SHARES = { withinSupplier: 0.5, betweenSuppliers: 0.3, supplierAndProcess:
 const SPREAD_FREEDOM = 5;
 /** Other suppliers' jobs tell whether the trade's median holds hereabouts; each supplier counts as two at most. */
 const POOL_WEIGHT = 2;
-/** Less than half a day can't be told from half a day. */
-const SHORTEST = 0.5;
-
-/**
- * Dates kept: log(actual/usual) = late + weight × log(promised/usual) + error. Before anything is known a promise is
- * believed for the most part, and runs a little late; settled by judgement, no source.
- */
-const PROMISE_PRIOR = { mean: [0.08, 0.75], deviation: [0.12, 0.2], scale: 0.25, freedom: 5 } as const;
 
 /**
  * Learns each supplier's lead times from the shop's own history, starting from the trade's priors.
@@ -137,32 +129,8 @@ function poolObservations(jobs: readonly Job[], base: (job: Job) => number): Obs
 }
 
 function observe(x: readonly number[], job: Job, base: number, weight: number): Observation {
-  const low = Math.log(Math.max(SHORTEST, job.days)) - base;
+  const low = Math.log(Math.max(SHORTEST_DAYS, job.days)) - base;
   return { x, low, high: job.back ? low : Infinity, weight };
-}
-
-/** What a promise says beside the usual time: the log of the usual time left, and how far it differs. */
-function promiseEvidence(promise: Promise, usual: LeadTime): { location: number; ahead: number } {
-  const left = daysAt(stillOutAfter(usual, promise.given), 0.5) - promise.given;
-  const location = Math.log(Math.max(SHORTEST, left));
-  return { location, ahead: Math.log(Math.max(SHORTEST, promise.due - promise.given)) - location };
-}
-
-function promiseObservations(job: Job, usual: LeadTime): Observation[] {
-  const made = job.promises.filter((promise) => promise.given < job.days);
-  return made.map((promise) => {
-    const { location, ahead } = promiseEvidence(promise, usual);
-    const low = Math.log(Math.max(SHORTEST, job.days - promise.given)) - location;
-    return { x: [1, ahead], low, high: job.back ? low : Infinity, weight: 1 / made.length };
-  });
-}
-
-function promisePrior(others: readonly Observation[]): FitPrior {
-  const { mean, deviation, scale, freedom } = PROMISE_PRIOR;
-  const precision = deviation.map((spread) => (scale / spread) ** 2);
-  if (others.length === 0) return { mean, precision, scale, freedom };
-  const all: Fit = fitCensored(others, { mean, precision, scale, freedom });
-  return { mean: all.coefficients, precision, scale: all.scale, freedom };
 }
 
 function remember<T>(reckon: (supplier: string | null, process: string) => T) {

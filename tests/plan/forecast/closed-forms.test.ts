@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { compileModel, type CompiledModel } from '../../../src/plan/forecast/compile.js';
 import { TICKS } from '../../../src/plan/forecast/day-table.js';
 import { SLICES } from '../../../src/plan/forecast/draws.js';
-import { goalsOf, simulate } from '../../../src/plan/forecast/simulate.js';
+import { goalsOf } from '../../../src/plan/forecast/goals.js';
+import { simulate } from '../../../src/plan/forecast/simulate.js';
 import { reference } from '../../support/reference.js';
 import { activity, everyDay } from './invented-job.js';
 

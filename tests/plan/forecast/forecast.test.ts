@@ -86,6 +86,18 @@ describe('dates on working calendars', () => {
     expect(gates.get('sublet-out')?.even).toBe('2026-03-09');
     expect(gates.get('road-tested')?.even).toBe('2026-03-18');
     expect(gates.has('stripped')).toBe(false);
+    const passed = model([activity('a', { finished: '2026-02-27', gate: 'stripped' }), bench('b', 4)]);
+    expect(reckoned(passed).gates.get('stripped')).toMatchObject({ safe: '2026-02-27', chain: [] });
+  });
+
+  it('lets what has begun go on, though something before it isn’t done', () => {
+    const job = model(
+      [activity('blast', { takes: sure(20) }), activity('paint', { takes: sure(15), started: '2026-02-23' })],
+      { links: [{ from: 'blast', to: 'paint' }] },
+    );
+    const { activities, handOver } = reckoned(job);
+    expect(activities.get('paint')?.ends.even).toBe('2026-03-16');
+    expect(handOver).toMatchObject({ even: '2026-03-30', chain: ['blast'] });
   });
 
   it('holds a goal by the hours of all its bench work', () => {

@@ -1,4 +1,4 @@
-import type { PastJob, Prior, Promise } from '../../../src/plan/lead-times/learn.js';
+import type { PastJob, Prior, PromisedDate } from '../../../src/plan/lead-times/learn.js';
 import { randomFrom, type Random } from '../../../src/plan/random.js';
 
 /** An invented supplier, as it truly is: hidden from the learner. */
@@ -19,7 +19,7 @@ export type Trial = {
   past: PastJob[];
   supplier: string;
   process: string;
-  promise: Promise | null;
+  promise: PromisedDate | null;
   days: number;
 };
 
@@ -90,7 +90,7 @@ function draw(random: Random, { median, spread }: TrueSupplier, world: World): n
   return Math.max(1, Math.round(days));
 }
 
-function promise(random: Random, supplier: TrueSupplier, days: number): Promise | null {
+function promise(random: Random, supplier: TrueSupplier, days: number): PromisedDate | null {
   if (supplier.promises === 'none') return null;
   const about =
     supplier.promises === 'knowing'
