@@ -3,6 +3,7 @@ import { makeLogger } from '../logging.js';
 import { readyRedis } from '../service/redis.js';
 import { startService } from '../service/service.js';
 import { readParts } from '../service/parts.js';
+import { onStopSignals } from '../stop-signals.js';
 import { readSettings } from '../settings.js';
 import { readShopFile } from '../shop-file.js';
 
@@ -28,36 +29,31 @@ if (values.only !== undefined && settings.redisUrl === null) {
 const shopFile = await readShopFile(settings.shopFile);
 if (!shopFile.ok) refuse(shopFile.problems);
 
-const log = makeLogger({ level: settings.logLevel, service: values.only ?? 'all', secrets: [settings.botToken] });
+const log = makeLogger({
+  level: settings.logLevel,
+  service: values.only ?? 'all',
+  secrets: [settings.botToken],
+});
 const ready = await readyRedis(settings, log);
 if (!ready.ok) refuse(ready.problems);
 const service = await startService(settings, shopFile.policy, ready.redis, parts.parts, log);
 log.info({ bot: parts.parts.bot, workers: parts.parts.workers }, 'Benchhand is at work');
 
-let signals = 0;
-const hurry = new AbortController();
-
-/** The first signal drains; the second, or the time limit, lets go of what is in hand. */
-async function stop(code: number): Promise<void> {
-  signals += 1;
-  if (signals > 1) {
-    hurry.abort();
-    return;
-  }
-  const limit = setTimeout(() => hurry.abort(), DRAIN_MS);
-  await service.stop(hurry.signal);
-  await closeRedis();
-  clearTimeout(limit);
-  process.exit(code);
-}
-
-async function closeRedis(): Promise<void> {
+/** Drains, and lets go of what is in hand when told to hurry. */
+async function stop(hurry: AbortSignal): Promise<void> {
+  await service.stop(hurry);
   if (ready.ok) await ready.redis.close();
 }
 
-process.on('SIGTERM', () => void stop(0));
-process.on('SIGINT', () => void stop(0));
+const hurry = new AbortController();
+onStopSignals({
+  drain: () => {
+    setTimeout(() => hurry.abort(), DRAIN_MS).unref();
+    void stop(hurry.signal).then(() => process.exit(0));
+  },
+  hurry: () => hurry.abort(),
+});
 service.ended.catch((error: unknown) => {
   log.error({ err: error }, 'the bot cannot go on');
-  void stop(1);
+  void stop(AbortSignal.timeout(DRAIN_MS)).finally(() => process.exit(1));
 });

@@ -22,6 +22,8 @@ import { benchContext } from './context.js';
 import { openNewJob, nameOnBench } from './job-opening.js';
 import { addSomebody, askToForget, inviteByName } from './people-instructions.js';
 import { setClosed, setRule, showRules } from './rules.js';
+import { showFortnight, showTimeline } from '../pictures.js';
+import { suppose } from './supposing.js';
 import { tellJob } from './tell-job.js';
 import { threadOf } from './threads.js';
 import { undoMessage } from './undo.js';
@@ -71,6 +73,10 @@ export async function obey(
     }
     case 'help':
       return helpText();
+    case 'suppose':
+      return suppose(place, job, instruction, saying.at);
+    case 'show-fortnight':
+      return showFortnight(place, saying.at);
     default:
       return job === null
         ? whichJobFirst((await place.store.shop()).state.jobs)
@@ -117,6 +123,8 @@ type OnJob = Exclude<
       | 'unlearn-word'
       | 'show-jobs'
       | 'show-people'
+      | 'suppose'
+      | 'show-fortnight'
       | 'help';
   }
 >;
@@ -137,7 +145,7 @@ async function obeyOnJob(place: Workplace, saying: Saying, job: string, instruct
   return tellJob(place, job, { key, at, by, message, texts: { [text]: words } }, found.command);
 }
 
-type Showing = 'steps' | 'checks' | 'list';
+type Showing = 'steps' | 'checks' | 'list' | 'timeline';
 
 async function show(place: Workplace, saying: Saying, standing: JobStanding, what: Showing): Promise<Answer> {
   const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
@@ -149,6 +157,8 @@ async function show(place: Workplace, saying: Saying, standing: JobStanding, wha
       return checksText(standing, speaker);
     case 'list':
       return listText(standing, policy, speaker);
+    case 'timeline':
+      return showTimeline(place, standing.id, saying.at);
   }
 }
 
@@ -192,6 +202,8 @@ function commandFor(
       return { show: 'checks' };
     case 'show-list':
       return { show: 'list' };
+    case 'show-timeline':
+      return { show: 'timeline' };
     case 'add-step':
     case 'drop-step':
     case 'link-step':

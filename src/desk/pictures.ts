@@ -1,0 +1,33 @@
+import { rasterise } from '../picture/rasterise.js';
+import type { Answer } from '../wording/answer.js';
+import { pictureCaption, timelineOf, noPicture } from '../wording/plan.js';
+import { drawTimeline } from '../plan/picture/timeline.js';
+import { todayOf } from './calendars.js';
+import { forecasts, planModels } from './planning.js';
+import { speakerFor } from './speaker.js';
+import type { Workplace } from './workplace.js';
+
+const PICTURE_LIMIT_BYTES = 5_000_000;
+
+/** A job's timeline as a picture: what is done, out, waiting, and forecast with its spread. */
+export async function showTimeline(place: Workplace, job: string, now: number): Promise<Answer> {
+  const standing = await place.store.job(job);
+  const [models, found, { policy }, people] = await Promise.all([
+    planModels(place, [standing], now),
+    forecasts(place, [standing], now),
+    place.store.shop(),
+    place.deps.record.people.all(),
+  ]);
+  const model = models.get(job);
+  const forecast = found.get(job);
+  if (!model || !forecast) return noPicture();
+  const speaker = speakerFor(todayOf(policy, now), policy, people, standing.texts);
+  const png = rasterise(drawTimeline(timelineOf(standing, model, forecast, speaker)));
+  return picture(place, png, pictureCaption(standing.state.title));
+}
+
+/** Keeps a picture among the files, so that it is sent like any other. */
+export async function picture(place: Workplace, png: Buffer, caption: string): Promise<Answer> {
+  const kept = await place.deps.record.files.put(png, { mime: 'image/png', limitBytes: PICTURE_LIMIT_BYTES });
+  return kept.outcome === 'kept' ? { text: [], buttons: [], photos: [{ hash: kept.hash, caption }] } : noPicture();
+}
