@@ -9,7 +9,6 @@ import { promiseOf } from './state.js';
 export type Holder = { who: 'shop' } | { who: 'owner' } | { who: 'supplier'; supplier: string | null };
 
 export type BlockerKind =
-  | 'not-stripped'
   | 'nothing-listed'
   | 'unseen'
   | 'undecided'
@@ -75,7 +74,7 @@ export function blockersOf(state: JobState, gate: Gate, rules: JobRules): Blocke
     case 'stripped':
       return [];
     case 'inspected':
-      if (items.length === 0) return [blocker('nothing-listed', SHOP)];
+      if (items.length === 0 && !state.gates.inspected.passed) return [blocker('nothing-listed', SHOP)];
       return items.flatMap((item) => inspectionBlockers(state, item, rules));
     case 'parts-ordered':
       return items.flatMap((item) => orderBlockers(state, item, rules));
@@ -90,11 +89,11 @@ export function blockersOf(state: JobState, gate: Gate, rules: JobRules): Blocke
 
 function inspectionBlockers(state: JobState, item: Item, rules: JobRules): Blocker[] {
   const about = { item: item.number, since: item.listedAt };
-  if (item.fitted && item.remedy !== null) return [];
   if (item.findings.length === 0 && item.remedy === null) return [blocker('unseen', SHOP, about)];
   const lastFinding = item.findings.at(-1)?.at ?? item.listedAt;
   if (item.remedy === null) return [blocker('undecided', SHOP, { ...about, since: lastFinding })];
   if (item.remedy === 'check') return [blocker('check-again', SHOP, { ...about, since: item.decidedAt })];
+  if (item.fitted) return [];
   if (item.agreement.status === 'no') {
     return [blocker('owner-said-no', SHOP, { ...about, since: item.agreement.at })];
   }
@@ -163,7 +162,7 @@ function reassemblyBlockers(state: JobState, rules: JobRules): Blocker[] {
   return [...ofSteps, ...loose.flatMap((item) => looseBlockers(state, item, rules))];
 }
 
-/** A fitted step is held again only by something that came off or went out since. */
+/** A fitted step is held again only by something that came off or went out since, or was not there to go on with it. */
 function stepBlockers(
   state: JobState,
   step: Step,
@@ -175,16 +174,19 @@ function stepBlockers(
     const found = needBlocker(item, needOf(state, item, rules));
     return found ? [{ ...found, step: step.id }] : [];
   });
-  if (step.fitted) return held;
+  if (step.fitted)
+    return items
+      .flatMap((item) => looseBlockers(state, item, rules))
+      .map((each) => ({ ...each, step: step.id }));
   const behind = step.after.filter((id) => unfitted.has(id));
   if (behind.length > 0) return [...held, blocker('step-waits', SHOP, { step: step.id, behind })];
   return held.length > 0 ? held : [blocker('to-fit', SHOP, { step: step.id })];
 }
 
 function looseBlockers(state: JobState, item: Item, rules: JobRules): Blocker[] {
-  if (item.fitted) return [];
   const held = needBlocker(item, needOf(state, item, rules));
-  return [held ?? blocker('item-to-fit', SHOP, { item: item.number })];
+  if (held) return [held];
+  return item.fitted ? [] : [blocker('item-to-fit', SHOP, { item: item.number })];
 }
 
 function roadTestBlockers(state: JobState): Blocker[] {

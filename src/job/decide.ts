@@ -1,13 +1,17 @@
-import type { JobCommand } from './commands.js';
+import type { JobCommand, Refusal } from './commands.js';
 import * as build from './decide/build.js';
 import type { Bench, Decision, Draft } from './decide/draft.js';
-import { add, done, refuse, startDraft } from './decide/draft.js';
+import { add, refuse, startDraft } from './decide/draft.js';
+import { forEach } from './decide/each.js';
 import * as findings from './decide/findings.js';
 import * as gates from './decide/gates.js';
 import * as lines from './decide/lines.js';
 import { openJob } from './decide/opening.js';
+import * as promises from './decide/promises.js';
+import { takeBack } from './decide/returns.js';
 import * as owner from './decide/owner.js';
 import * as roadTest from './decide/road-test.js';
+import type { JobEvent } from './events.js';
 import { event } from './events.js';
 import type { JobState } from './state.js';
 
@@ -18,31 +22,47 @@ export type { Bench, Decision } from './decide/draft.js';
  * Facts are taken as told; only what the rules of the gates forbid, or what cannot be placed, is refused.
  */
 export function decide(state: JobState, command: JobCommand, bench: Bench): Decision {
-  if (state.status === 'none' && command.type !== 'open-job') return refuse({ why: 'no-job' });
-  const decision = decideOne(state, command, bench);
-  if ('refusal' in decision || command.type === 'open-job') return decision;
-  return done(gates.consequences(add(startDraft(state), bench, ...decision.events), bench));
+  const { events, refused } = decideAll(state, [command], bench);
+  const [first] = refused;
+  return first ? { refusal: first.refusal } : { events };
 }
 
-/** Several commands of one message in their order, each seeing what came before it; refusals stand beside what was done. */
+export type Refused = { command: number; refusal: Refusal };
+
+/**
+ * Several commands of one message in their order, each seeing what came before it; refusals stand beside what was done.
+ * Gates are judged after the whole: what a message breaks and mends again reopens none.
+ */
 export function decideAll(
   state: JobState,
   commands: readonly JobCommand[],
   bench: Bench,
-): {
-  events: Draft['events'];
-  refused: { command: number; refusal: Extract<Decision, { refusal: unknown }>['refusal'] }[];
-} {
-  const refused: { command: number; refusal: Extract<Decision, { refusal: unknown }>['refusal'] }[] = [];
+): { events: JobEvent[]; refused: Refused[] } {
+  const refused: Refused[] = [];
   const draft = commands.reduce((before, command, index) => {
-    const decision = decide(before.state, command, bench);
-    if ('refusal' in decision) {
-      refused.push({ command: index, refusal: decision.refusal });
-      return before;
-    }
-    return add(before, bench, ...decision.events);
+    const decision = decideEach(before, command, bench);
+    if ('draft' in decision) return decision.draft;
+    refused.push({ command: index, refusal: decision.refusal });
+    return before;
   }, startDraft(state));
-  return { events: draft.events, refused };
+  return { events: [...gates.consequences(draft, bench).events], refused };
+}
+
+/** A command said of several items is refused only where it can be carried out for none. */
+function decideEach(
+  before: Draft,
+  command: JobCommand,
+  bench: Bench,
+): { draft: Draft } | { refusal: Refusal } {
+  if (before.state.status === 'none' && command.type !== 'open-job') return { refusal: { why: 'no-job' } };
+  let refusal: Refusal | null = null;
+  let draft: Draft | null = null;
+  for (const each of forEach(before.state, command)) {
+    const decision: Decision = decideOne((draft ?? before).state, each, bench);
+    if ('refusal' in decision) refusal ??= decision.refusal;
+    else draft = add(draft ?? before, bench, ...decision.events);
+  }
+  return draft === null && refusal !== null ? { refusal } : { draft: draft ?? before };
 }
 
 function decideOne(state: JobState, command: JobCommand, bench: Bench): Decision {
@@ -64,13 +84,13 @@ function decideOne(state: JobState, command: JobCommand, bench: Bench): Decision
     case 'send':
       return lines.send(state, command, bench);
     case 'promise':
-      return lines.promise(state, command, bench);
+      return promises.promise(state, command, bench);
     case 'take-back':
-      return lines.takeBack(state, command, bench);
+      return takeBack(state, command, bench);
     case 'promise-line':
-      return lines.promiseLine(state, command, bench);
+      return promises.promiseLine(state, command, bench);
     case 'answer-lines':
-      return lines.answerLines(state, command);
+      return promises.answerLines(state, command);
     case 'work-done':
       return findings.doWork(state, command, bench);
     case 'fit':
@@ -92,7 +112,7 @@ function decideOne(state: JobState, command: JobCommand, bench: Bench): Decision
     case 'road-test':
       return roadTest.roadTest(state, command);
     case 'find-fault':
-      return roadTest.findFault(state, command, bench);
+      return roadTest.findFault(state, command);
     case 'clear-fault':
       return roadTest.clearFault(state, command);
     case 'ask-yes':
@@ -108,11 +128,11 @@ function decideOne(state: JobState, command: JobCommand, bench: Bench): Decision
     case 'settle-notice':
       return owner.settleNotice(state, command);
     case 'keep-note':
-      return findings.keepNote(state, command, bench);
+      return findings.keepNote(state, command);
     case 'correct-item':
       return findings.correctItem(state, command);
     case 'undo':
-      return { events: [event('message-undone', { message: command.message })] };
+      return undo(state, command.message);
     case 'attachment-fetched':
       return { events: [event('attachment-fetched', { unique: command.unique, hash: command.hash })] };
     case 'attachment-lost':
@@ -122,4 +142,9 @@ function decideOne(state: JobState, command: JobCommand, bench: Bench): Decision
     case 'hand-over':
       return gates.handOver(state, bench);
   }
+}
+
+function undo(state: JobState, message: string): Decision {
+  if (!state.messages[message]) return refuse({ why: 'nothing-to-undo' });
+  return { events: [event('message-undone', { message })] };
 }

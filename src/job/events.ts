@@ -20,7 +20,7 @@ export const attachmentSchema = z.object({
 });
 export type Attachment = z.infer<typeof attachmentSchema>;
 
-/** What each event of a job holds. Schema version 1 throughout, unless `SCHEMA_VERSIONS` says otherwise. */
+/** What each event of a job holds, in its newest schema version. */
 export const jobEventSchemas = {
   'job-opened': z.object({
     title: z.string().min(1),
@@ -74,6 +74,8 @@ export const jobEventSchemas = {
     on: isoDate,
     due: isoDate.nullable(),
   }),
+  /** It turned out, or was said only later, who has it. */
+  'line-placed': z.object({ line: z.string().min(1), supplier: person }),
   'promise-made': z.object({ line: z.string().min(1), due: isoDate, by: person.nullable(), on: isoDate }),
   /** The supplier wrote about it, with or without a new date. */
   'line-answered': z.object({ line: z.string().min(1), text: textId }),
@@ -131,10 +133,16 @@ export type JobEvent = {
   [T in JobEventType]: { type: T; schema: number; data: z.infer<(typeof jobEventSchemas)[T]> };
 }[JobEventType];
 
+/** The newest schema version of each event that has had more than one; `upcast` brings older ones up to it. */
+export const SCHEMA_VERSIONS: Partial<Record<JobEventType, number>> = {
+  /** 1 held one `item`. */
+  'owner-answered': 2,
+};
+
 /** Makes an event of the current schema version. */
 export function event<T extends JobEventType>(
   type: T,
   data: z.infer<(typeof jobEventSchemas)[T]>,
 ): Extract<JobEvent, { type: T }> {
-  return { type, schema: 1, data } as unknown as Extract<JobEvent, { type: T }>;
+  return { type, schema: SCHEMA_VERSIONS[type] ?? 1, data } as unknown as Extract<JobEvent, { type: T }>;
 }

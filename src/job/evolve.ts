@@ -3,14 +3,14 @@ import * as build from './evolve/build.js';
 import * as items from './evolve/items.js';
 import { withItem } from './evolve/items.js';
 import * as lines from './evolve/lines.js';
-import type { JobState } from './state.js';
+import type { JobState, Notice } from './state.js';
 
 /** An event as the record gives it back: with its place in the stream, when it happened and who did it. */
 export type RecordedJobEvent = JobEvent & { version: number; at: number; by: string; message?: string };
 
 /** The state after one more event. `message-undone` has no effect here: undoing takes the whole list, see `foldJob`. */
 export function evolve(state: JobState, event: RecordedJobEvent): JobState {
-  const after = { ...apply(state, event), lastEventAt: event.at };
+  const after = { ...apply(state, event), lastEventAt: event.at, version: event.version };
   const { message } = event;
   if (message === undefined || after.messages[message] || event.type === 'message-undone') return after;
   return { ...after, messages: { ...after.messages, [message]: true } };
@@ -42,6 +42,8 @@ function apply(state: JobState, event: RecordedJobEvent): JobState {
       return withItem(state, event.data.item, () => ({ workDone: true }));
     case 'line-opened':
       return lines.openLine(state, event, event);
+    case 'line-placed':
+      return lines.placeLine(state, event);
     case 'promise-made':
       return lines.makePromise(state, event, event);
     case 'line-answered':
@@ -75,7 +77,7 @@ function apply(state: JobState, event: RecordedJobEvent): JobState {
     case 'owner-answered':
       return items.answerOwner(state, event, event);
     case 'wanted-by-set':
-      return setWantedBy(state, event.data);
+      return setWantedBy(state, event.data, event.at);
     case 'gate-passed':
       return setGate(state, event.data.gate, { passed: true, at: event.at, everPassed: true });
     case 'gate-reopened':
@@ -90,14 +92,15 @@ function apply(state: JobState, event: RecordedJobEvent): JobState {
             about: event.data.about,
             gate: event.data.gate,
             draftedAt: event.at,
+            releasedAt: null,
             status: 'drafted',
           },
         ],
       };
     case 'notice-released':
-      return settleNotice(state, event.data.notice, 'released');
+      return settleNotice(state, event.data.notice, { status: 'released', releasedAt: event.at });
     case 'notice-dropped':
-      return settleNotice(state, event.data.notice, 'dropped');
+      return settleNotice(state, event.data.notice, { status: 'dropped' });
     case 'note-kept':
       return { ...state, notes: [...state.notes, { ...event.data, at: event.at, by: event.by }] };
     case 'attachment-fetched':
@@ -117,13 +120,13 @@ function apply(state: JobState, event: RecordedJobEvent): JobState {
 
 type WantedBySet = Extract<JobEvent, { type: 'wanted-by-set' }>['data'];
 
-function setWantedBy(state: JobState, { gate, date }: WantedBySet): JobState {
-  if (gate === null) return { ...state, wantedBy: { ...state.wantedBy, job: date } };
-  const { [gate]: _replaced, ...others } = state.wantedBy.gates;
-  return {
-    ...state,
-    wantedBy: { ...state.wantedBy, gates: date === null ? others : { ...others, [gate]: date } },
-  };
+function setWantedBy(state: JobState, { gate, date }: WantedBySet, at: number): JobState {
+  const setAt = { ...state.wantedBy.setAt, [gate ?? 'job']: at };
+  if (gate === null) return { ...state, wantedBy: { ...state.wantedBy, job: date, setAt } };
+  const gates = { ...state.wantedBy.gates };
+  if (date === null) delete gates[gate];
+  else gates[gate] = date;
+  return { ...state, wantedBy: { ...state.wantedBy, gates, setAt } };
 }
 
 function setGate<G extends keyof JobState['gates']>(
@@ -134,9 +137,9 @@ function setGate<G extends keyof JobState['gates']>(
   return { ...state, gates: { ...state.gates, [gate]: to } };
 }
 
-function settleNotice(state: JobState, id: string, status: 'released' | 'dropped'): JobState {
+function settleNotice(state: JobState, id: string, change: Partial<Notice>): JobState {
   return {
     ...state,
-    notices: state.notices.map((notice) => (notice.id === id ? { ...notice, status } : notice)),
+    notices: state.notices.map((notice) => (notice.id === id ? { ...notice, ...change } : notice)),
   };
 }

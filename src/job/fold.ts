@@ -15,11 +15,16 @@ export function foldJob(events: readonly RecordedJobEvent[]): JobState {
   const isUndone = (event: RecordedJobEvent): boolean =>
     event.message !== undefined && event.version < (undoneBefore.get(event.message) ?? 0);
   const itemsBuiltOn = new Set(events.filter((event) => !isUndone(event)).flatMap(itemsOf));
-  const stands = (event: RecordedJobEvent): boolean => {
-    if (!isUndone(event) || event.type === 'job-opened') return true;
-    return event.type === 'item-listed' && itemsBuiltOn.has(event.data.item);
-  };
-  return events.filter(stands).reduce(evolve, NO_JOB);
+  const stays = (event: RecordedJobEvent): boolean =>
+    event.type === 'job-opened' || (event.type === 'item-listed' && itemsBuiltOn.has(event.data.item));
+  return events
+    .flatMap((event) => (!isUndone(event) ? [event] : stays(event) ? [withoutMessage(event)] : []))
+    .reduce(evolve, NO_JOB);
+}
+
+/** What stays of an undone message no longer belongs to it: there is nothing of it left to undo. */
+function withoutMessage({ message: _undone, ...event }: RecordedJobEvent): RecordedJobEvent {
+  return event;
 }
 
 function itemsOf(event: RecordedJobEvent): number[] {

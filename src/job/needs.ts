@@ -1,7 +1,7 @@
 import type { Process } from '../trade/terms.js';
-import { totalOf } from './evolve/items.js';
 import type { Item, JobState, Line } from './state.js';
-import { openLineOf } from './state.js';
+import { linesOf, openLineOf } from './state.js';
+import { isDone, outstanding, totalOf } from './work.js';
 
 /** The shop's rule that decides when an owner must be asked. */
 export type JobRules = {
@@ -21,7 +21,10 @@ export type Need =
   | { kind: 'send'; processes: Process[]; again: boolean }
   | { kind: 'out'; line: Line };
 
-/** Whether the owner must say yes to this item and has not. Asked-for answers count whatever the cost. */
+/**
+ * Whether the owner must say yes to this item and has not. Asked-for answers count whatever the cost; a yes holds as far
+ * as what the work was then said to cost, and a bill that comes with the finished work asks for no other.
+ */
 export function awaitsYes(state: JobState, item: Item, rules: JobRules): boolean {
   if (state.owner === null || item.fitted) return false;
   const { agreement } = item;
@@ -29,8 +32,9 @@ export function awaitsYes(state: JobState, item: Item, rules: JobRules): boolean
   if (agreement.status === 'no') return false;
   const total = totalOf(item);
   if (total === null || !costsMoney(item)) return false;
-  if (agreement.status === 'yes') return agreement.upTo !== null && total > agreement.upTo;
-  return rules.ownerYesFrom !== null && total >= rules.ownerYesFrom;
+  if (rules.ownerYesFrom === null || total < rules.ownerYesFrom) return false;
+  if (agreement.status === 'not-asked') return true;
+  return !isDone(item) && (agreement.upTo === null || total > agreement.upTo);
 }
 
 function costsMoney(item: Item): boolean {
@@ -39,9 +43,9 @@ function costsMoney(item: Item): boolean {
 
 /** The item's nearest need. */
 export function needOf(state: JobState, item: Item, rules: JobRules): Need {
-  if (item.fitted) return { kind: 'nothing' };
   const line = openLineOf(state, item.number);
   if (line) return { kind: 'out', line };
+  if (item.fitted) return { kind: 'nothing' };
   if (item.remedy === null) return { kind: item.findings.length > 0 ? 'decide' : 'look', refused: false };
   if (item.remedy === 'check') return { kind: 'look-again' };
   if (item.agreement.status === 'no') return { kind: 'decide', refused: true };
@@ -57,33 +61,12 @@ function yesNeed(item: Item): Need {
   return { kind: 'yes', since, asked, talk: agreement.status === 'talk' };
 }
 
-function isDone(item: Item): boolean {
-  switch (item.remedy) {
-    case null:
-    case 'check':
-      return false;
-    case 'keep':
-      return true;
-    case 'clean':
-    case 'repair':
-    case 'make':
-      return item.workDone;
-    case 'send-out':
-    case 'replace':
-      return item.returned;
-  }
-}
-
 function workNeed(state: JobState, item: Item): Need {
   if (item.remedy === 'replace') return { kind: 'order' };
   if (item.remedy !== 'send-out') return { kind: 'work' };
-  const processes = item.processes.filter((process) => !item.processesDone.includes(process));
-  return { kind: 'send', processes, again: wasRefused(state, item) };
+  return { kind: 'send', processes: outstanding(item), again: wasRefused(state, item) };
 }
 
 function wasRefused(state: JobState, item: Item): boolean {
-  const last = Object.values(state.lines)
-    .filter((line) => line.item === item.number)
-    .at(-1);
-  return last?.status === 'refused';
+  return linesOf(state, item.number).at(-1)?.status === 'refused';
 }

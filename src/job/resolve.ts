@@ -4,6 +4,8 @@ import type { Item, JobState } from './state.js';
 
 export type Resolved =
   | { kind: 'found'; item: Item }
+  /** All of several are meant: 'both' of a left and a right one, 'all four' of four. */
+  | { kind: 'each'; items: Item[] }
   | { kind: 'several'; items: Item[] }
   /** Not on the strip list yet, and named well enough to be listed. */
   | { kind: 'new' }
@@ -20,17 +22,24 @@ export function resolve(state: JobState, target: Target): Resolved {
   if (target.part === null) return { kind: 'new' };
   return pick(
     Object.values(state.items).filter((item) => fits(item, target)),
-    target.place,
+    target,
   );
 }
 
-function pick(candidates: Item[], said: readonly Place[]): Resolved {
+function pick(candidates: Item[], target: Target): Resolved {
   if (candidates.length === 0) return { kind: 'new' };
-  const exact = candidates.filter((item) => sameSet(item.place, said));
+  const exact = candidates.filter((item) => sameSet(item.place, target.place));
   const best = exact.length > 0 ? exact : candidates;
   const [first, ...others] = best;
   if (first && others.length === 0) return { kind: 'found', item: first };
-  return { kind: 'several', items: best };
+  return { kind: isAllOf(best, target) ? 'each' : 'several', items: best };
+}
+
+/** 'Left and right' covers a left one and a right one; so does a count of two, where there are two. */
+function isAllOf(items: readonly Item[], { place, count }: Target): boolean {
+  const pieces = items.reduce((sum, item) => sum + (item.count ?? 1), 0);
+  if (count !== null && count === pieces) return true;
+  return place.length > 1 && items.every((item) => item.place.length > 0 && item.place.length < place.length);
 }
 
 /** A place said must not contradict the item's: 'left' fits left, left and right, or no place said; never right alone. */

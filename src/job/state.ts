@@ -18,7 +18,8 @@ export type Finding = {
 
 export type Agreement =
   | { status: 'not-asked' }
-  | { status: 'asked'; at: number }
+  /** With what the work was said to cost when it was asked about: that is what the owner answers to. */
+  | { status: 'asked'; at: number; upTo: number | null }
   | { status: 'yes' | 'no' | 'talk'; at: number; upTo: number | null };
 
 export type Item = {
@@ -100,6 +101,7 @@ export type Notice = {
   about: 'passed' | 'reopened' | 'silence' | 'handed-over';
   gate: Gate | null;
   draftedAt: number;
+  releasedAt: number | null;
   status: 'drafted' | 'released' | 'dropped';
 };
 
@@ -123,7 +125,12 @@ export type JobState = {
   roadTest: { outcome: 'pass' | 'fail'; at: number; text: string | null } | null;
   faults: readonly Fault[];
   gates: Readonly<Record<Gate, GateState>>;
-  wantedBy: { job: IsoDate | null; gates: Partial<Record<Gate, IsoDate>> };
+  wantedBy: {
+    job: IsoDate | null;
+    gates: Partial<Record<Gate, IsoDate>>;
+    /** When each day was set, ms. */
+    setAt: Partial<Record<Gate | 'job', number>>;
+  };
   notices: readonly Notice[];
   notes: readonly { item: number | null; text: string; attachments: Attachment[]; at: number; by: string }[];
   /** Content hash of each attachment fetched, or why it could not be had, by the chat's unique id. */
@@ -131,6 +138,8 @@ export type JobState = {
   /** The chat messages that said something of this job and were not undone. */
   messages: Readonly<Record<string, true>>;
   lastEventAt: number;
+  /** The place in the stream of the last event: ids made from it come once, whatever is undone. */
+  version: number;
   handedOverOn: IsoDate | null;
 };
 
@@ -159,12 +168,13 @@ export const NO_JOB: JobState = {
   roadTest: null,
   faults: [],
   gates: GATES_UNPASSED,
-  wantedBy: { job: null, gates: {} },
+  wantedBy: { job: null, gates: {}, setAt: {} },
   notices: [],
   notes: [],
   fetched: {},
   messages: {},
   lastEventAt: 0,
+  version: 0,
   handedOverOn: null,
 };
 
@@ -178,7 +188,12 @@ export function isOut(line: Line): boolean {
   return line.status === 'open' || line.status === 'part';
 }
 
+/** All lines of an item, oldest first. */
+export function linesOf(state: JobState, item: number): Line[] {
+  return Object.values(state.lines).filter((line) => line.item === item);
+}
+
 /** The line of an item that is still out, if one is. */
 export function openLineOf(state: JobState, item: number): Line | null {
-  return Object.values(state.lines).find((line) => line.item === item && isOut(line)) ?? null;
+  return linesOf(state, item).find(isOut) ?? null;
 }

@@ -3,7 +3,8 @@ import type { JobCommand, Refusal } from '../commands.js';
 import type { JobEvent } from '../events.js';
 import { event } from '../events.js';
 import { needOf } from '../needs.js';
-import type { Item, JobState, Step } from '../state.js';
+import type { Item, JobState } from '../state.js';
+import { linesOf } from '../state.js';
 import { stepForItem } from '../template.js';
 import type { Bench, Decision, Draft } from './draft.js';
 import { add, done, refuse, startDraft } from './draft.js';
@@ -12,7 +13,7 @@ import { targetItem } from './target.js';
 
 type CommandOf<T extends JobCommand['type']> = Extract<JobCommand, { type: T }>;
 
-/** Fitting a thing fits its step too, once nothing else of that step is still to come. */
+/** Fitting a thing fits its step too, once nothing else of that step is still to come. What is fitted has come back. */
 export function fit(state: JobState, command: CommandOf<'fit'>, bench: Bench): Decision {
   const targeted = targetItem(startDraft(state), command.target, bench);
   if ('refusal' in targeted) return targeted;
@@ -26,26 +27,34 @@ export function fit(state: JobState, command: CommandOf<'fit'>, bench: Bench): D
           bench,
         )
       : targeted.draft;
-  const kept = item.remedy === null ? add(seen, bench, keep(item)) : seen;
-  return done(completeStep(add(kept, bench, event('item-fitted', { item: item.number })), item, bench));
+  const isSettled = item.remedy !== null && item.remedy !== 'check';
+  const kept = isSettled ? seen : add(seen, bench, keep(item));
+  const here = add(kept, bench, ...comeBack(state, item, bench));
+  return done(completeStep(add(here, bench, event('item-fitted', { item: item.number })), item, bench));
 }
 
-/** What was never spoken of before it went back on was kept. */
+/** What was never spoken of before it went back on was kept; so was what was to be looked at again. */
 const keep = (item: Item): JobEvent =>
   event('remedy-decided', { item: item.number, remedy: 'keep', processes: [], supplier: null });
 
+/** Of what came in part, the rest is still to come. */
+function comeBack(state: JobState, item: Item, bench: Bench): JobEvent[] {
+  return linesOf(state, item.number)
+    .filter((line) => line.status === 'open')
+    .map(({ id }) =>
+      event('line-returned', { line: id, outcome: 'all', count: null, on: bench.today, text: null }),
+    );
+}
+
+/** A step is fitted with its own main thing, the first part it names, not by a small thing that goes on with it. */
 function completeStep(draft: Draft, item: Item, bench: Bench): Draft {
   const id = stepForItem(draft.state.steps, item);
   const step = draft.state.steps.find((each) => each.id === id);
   if (!step || step.fitted) return draft;
-  const others = buildOf(draft.state).itemsOf.get(step.id) ?? [];
-  if (others.some((other) => !other.fitted)) return draft;
-  return namesStep(step, item) ? add(draft, bench, event('step-fitted', { step: step.id })) : draft;
-}
-
-/** A step is fitted by its own main thing, the first part it names, not by a small thing that goes on with it. */
-function namesStep(step: Step, item: Item): boolean {
-  return item.part !== null && step.parts[0] === item.part;
+  const items = buildOf(draft.state).itemsOf.get(step.id) ?? [];
+  const isComplete =
+    items.every(({ fitted }) => fitted) && items.some(({ part }) => part !== null && part === step.parts[0]);
+  return isComplete ? add(draft, bench, event('step-fitted', { step: step.id })) : draft;
 }
 
 export function fitStep(state: JobState, command: CommandOf<'fit-step'>, bench: Bench): Decision {
@@ -116,10 +125,4 @@ function missingStep(state: JobState, ids: readonly string[]): Refusal | null {
   return missing === undefined ? null : { why: 'no-such-step', step: missing };
 }
 
-/** Added steps are numbered on; a dropped one's number may come again only after all added ones are gone. */
-function nextStep(state: JobState): string {
-  const numbers = state.steps
-    .map((step) => /^added-(\d+)$/.exec(step.id)?.[1])
-    .filter((n) => n !== undefined);
-  return `added-${Math.max(0, ...numbers.map(Number)) + 1}`;
-}
+const nextStep = (state: JobState): string => `added-${state.version + 1}`;

@@ -21,7 +21,7 @@ export const startDraft = (state: JobState): Draft => ({ state, events: [] });
 
 export function add(draft: Draft, bench: Bench, ...events: JobEvent[]): Draft {
   const state = events.reduce(
-    (before, event) => evolve(before, { ...event, version: 0, at: bench.at, by: bench.by }),
+    (before, event) => evolve(before, { ...event, version: before.version + 1, at: bench.at, by: bench.by }),
     draft.state,
   );
   return { state, events: [...draft.events, ...events] };

@@ -6,8 +6,9 @@ import { event } from '../events.js';
 import type { Item } from '../state.js';
 import type { Bench, Decision, Draft } from './draft.js';
 import { add, done, startDraft } from './draft.js';
-import { groupOf, targetItem } from './target.js';
+import { groupOf, itemNamed, targetItem } from './target.js';
 import type { JobState } from '../state.js';
+import { isDone } from '../work.js';
 
 type CommandOf<T extends JobCommand['type']> = Extract<JobCommand, { type: T }>;
 
@@ -106,6 +107,7 @@ export function doWork(state: JobState, command: CommandOf<'work-done'>, bench: 
   const targeted = targetItem(startDraft(state), command.target, bench);
   if ('refusal' in targeted) return targeted;
   const { item } = targeted;
+  if (isDone(item)) return done(targeted.draft);
   const inShop = item.remedy === 'clean' || item.remedy === 'repair' || item.remedy === 'make';
   const decided = inShop
     ? targeted.draft
@@ -117,12 +119,8 @@ export function doWork(state: JobState, command: CommandOf<'work-done'>, bench: 
   return done(add(decided, bench, event('work-done', { item: item.number })));
 }
 
-export function keepNote(state: JobState, command: CommandOf<'keep-note'>, bench: Bench): Decision {
-  const { text, attachments } = command;
-  if (command.target === null) return { events: [event('note-kept', { item: null, text, attachments })] };
-  const targeted = targetItem(startDraft(state), command.target, bench);
-  if ('refusal' in targeted) return targeted;
-  return done(
-    add(targeted.draft, bench, event('note-kept', { item: targeted.item.number, text, attachments })),
-  );
+/** A note alone puts nothing on the list: it is kept with the item it names, where that is there. */
+export function keepNote(state: JobState, command: CommandOf<'keep-note'>): Decision {
+  const { target, text, attachments } = command;
+  return { events: [event('note-kept', { item: itemNamed(state, target), text, attachments })] };
 }

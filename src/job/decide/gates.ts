@@ -19,6 +19,7 @@ export function passGate(state: JobState, { gate }: CommandOf<'pass-gate'>, benc
 }
 
 export function handOver(state: JobState, bench: Bench): Decision {
+  if (state.status === 'handed-over') return { events: [] };
   const gates = GATES.filter((gate) => !state.gates[gate].passed);
   return gates.length > 0
     ? refuse({ why: 'gates-open', gates })
@@ -27,25 +28,32 @@ export function handOver(state: JobState, bench: Bench): Decision {
 
 /**
  * What follows from the events decided: passed gates whose condition they broke reopen, and the owner's notice
- * of each gate passed or reopened is drafted. A reopening takes back the word of a passing that was not yet let go.
+ * of each gate passed or reopened is drafted. A passing and a reopening that were not yet let go cancel out. A machine
+ * that has gone home reopens nothing.
  */
 export function consequences(draft: Draft, bench: Bench): Draft {
-  const reopenedNow = add(draft, bench, ...reopened(draft.state, bench.rules));
-  return reopenedNow.events.reduce((after, each) => noticeOf(after, each, bench), reopenedNow);
+  const after =
+    draft.state.status === 'open' ? add(draft, bench, ...reopened(draft.state, bench.rules)) : draft;
+  const isOpening = after.events.some(({ type }) => type === 'job-opened');
+  return isOpening ? after : after.events.reduce((before, each) => noticeOf(before, each, bench), after);
 }
 
 function noticeOf(draft: Draft, each: JobEvent, bench: Bench): Draft {
   if (draft.state.owner === null) return draft;
-  if (each.type === 'gate-passed') return drafted(draft, 'passed', each.data.gate, bench);
   if (each.type === 'handed-over') return drafted(draft, 'handed-over', null, bench);
-  if (each.type !== 'gate-reopened') return draft;
+  if (each.type !== 'gate-passed' && each.type !== 'gate-reopened') return draft;
+  const about = each.type === 'gate-passed' ? 'passed' : 'reopened';
   const untold = draft.state.notices.find(
-    (notice) => notice.status === 'drafted' && notice.about === 'passed' && notice.gate === each.data.gate,
+    ({ status, about: was, gate }) =>
+      status === 'drafted' && was === opposite(about) && gate === each.data.gate,
   );
   return untold
     ? add(draft, bench, event('notice-dropped', { notice: untold.id }))
-    : drafted(draft, 'reopened', each.data.gate, bench);
+    : drafted(draft, about, each.data.gate, bench);
 }
+
+const opposite = (about: 'passed' | 'reopened'): Notice['about'] =>
+  about === 'passed' ? 'reopened' : 'passed';
 
 function drafted(draft: Draft, about: Notice['about'], gate: Gate | null, bench: Bench): Draft {
   return add(draft, bench, event('notice-drafted', { notice: nextNotice(draft.state), about, gate }));

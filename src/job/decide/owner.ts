@@ -16,7 +16,7 @@ export function askYes(state: JobState, command: CommandOf<'ask-yes'>): Decision
 }
 
 function nextAsking(state: JobState): string {
-  return `asking-${state.lastEventAt}`;
+  return `asking-${state.version + 1}`;
 }
 
 /** The owner's answer, for the items named or for all that wait for one. */
@@ -29,6 +29,8 @@ export function answer(state: JobState, command: CommandOf<'answer'>): Decision 
     .filter((item) => item.agreement.status === 'not-asked' && item.cost !== null && item.remedy !== null)
     .map((item) => item.number);
   const named = command.items.filter((number) => state.items[number]);
+  const [unknown] = command.items.filter((number) => !state.items[number]);
+  if (unknown !== undefined && named.length === 0) return refuse({ why: 'no-such-item', item: unknown });
   const items = named.length > 0 ? named : waiting.length > 0 ? waiting : undecided;
   return { events: [event('owner-answered', { items, outcome, text })] };
 }
@@ -47,5 +49,5 @@ export function draftNotice(state: JobState, command: CommandOf<'draft-notice'>)
 }
 
 export function nextNotice(state: JobState): string {
-  return `notice-${state.notices.length + 1}`;
+  return `notice-${state.version + 1}`;
 }

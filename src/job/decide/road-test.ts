@@ -1,9 +1,9 @@
 import type { JobCommand } from '../commands.js';
 import { event } from '../events.js';
 import type { JobState } from '../state.js';
-import type { Bench, Decision } from './draft.js';
-import { add, done, refuse, startDraft } from './draft.js';
-import { targetItem } from './target.js';
+import type { Decision } from './draft.js';
+import { refuse } from './draft.js';
+import { itemNamed } from './target.js';
 
 type CommandOf<T extends JobCommand['type']> = Extract<JobCommand, { type: T }>;
 
@@ -29,14 +29,11 @@ export function roadTest(state: JobState, command: CommandOf<'road-test'>): Deci
   };
 }
 
-export function findFault(state: JobState, command: CommandOf<'find-fault'>, bench: Bench): Decision {
-  const { target, text } = command;
-  if (target === null)
-    return { events: [event('fault-found', { fault: nextFault(state), item: null, text })] };
-  const targeted = targetItem(startDraft(state), target, bench);
-  if ('refusal' in targeted) return targeted;
-  const fault = event('fault-found', { fault: nextFault(state), item: targeted.item.number, text });
-  return done(add(targeted.draft, bench, fault));
+/** A fault puts nothing on the list: it stands for itself until it is cleared. */
+export function findFault(state: JobState, { target, text }: CommandOf<'find-fault'>): Decision {
+  return {
+    events: [event('fault-found', { fault: nextFault(state), item: itemNamed(state, target), text })],
+  };
 }
 
 export function clearFault(state: JobState, command: CommandOf<'clear-fault'>): Decision {

@@ -2,7 +2,7 @@ import { lexicon } from '../../trade/lexicon/load.js';
 import type { Refusal, Target } from '../commands.js';
 import { event } from '../events.js';
 import { nextNumber, resolve } from '../resolve.js';
-import type { Item } from '../state.js';
+import type { Item, JobState } from '../state.js';
 import type { Bench, Draft } from './draft.js';
 import { add } from './draft.js';
 
@@ -14,6 +14,7 @@ export function targetItem(draft: Draft, target: Target, bench: Bench): Targeted
   switch (found.kind) {
     case 'found':
       return sharpen(draft, found.item, target, bench);
+    case 'each':
     case 'several':
       return { refusal: { why: 'which-item', candidates: found.items.map((item) => item.number) } };
     case 'no-such-item':
@@ -25,9 +26,11 @@ export function targetItem(draft: Draft, target: Target, bench: Bench): Targeted
   }
 }
 
+/** A side said of one piece of several is that piece's, not the item's. */
 function sharpen(draft: Draft, item: Item, target: Target, bench: Bench): Targeted {
-  const place = item.place.length === 0 ? target.place : item.place;
-  const count = item.count ?? target.count;
+  const isWhole = item.count === null || item.count === 1 || item.count === target.count;
+  const place = item.place.length === 0 && isWhole ? target.place : item.place;
+  const count = item.count ?? countOf(target);
   if (place === item.place && count === item.count) return { draft, item };
   const correction = event('item-corrected', {
     item: item.number,
@@ -48,7 +51,7 @@ function list(draft: Draft, target: Target, bench: Bench): Targeted {
     called: target.part === null ? target.called : null,
     group: groupOf(target.part),
     place: target.place,
-    count: target.count,
+    count: countOf(target),
   });
   const listed = add(draft, bench, listing);
   const item = listed.state.items[number];
@@ -58,4 +61,16 @@ function list(draft: Draft, target: Target, bench: Bench): Targeted {
 
 export function groupOf(part: string | null): string | null {
   return part === null ? null : (lexicon.byName(part)?.group ?? null);
+}
+
+/** How many were said, where that is a number of things. */
+export function countOf({ count }: { count: number | null }): number | null {
+  return count !== null && count > 0 ? count : null;
+}
+
+/** The one item on the list that a target names, or null. */
+export function itemNamed(state: JobState, target: Target | null): number | null {
+  if (target === null) return null;
+  const found = resolve(state, target);
+  return found.kind === 'found' ? found.item.number : null;
 }

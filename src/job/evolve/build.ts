@@ -1,6 +1,7 @@
 import { setUpOf, stepsOf } from '../template.js';
 import type { JobEvent } from '../events.js';
 import type { JobState, Step } from '../state.js';
+import { loopClosedBy } from '../build-order.js';
 import type { When } from './items.js';
 
 type EventOf<T extends JobEvent['type']> = Extract<JobEvent, { type: T }>;
@@ -41,10 +42,14 @@ export function addStep(state: JobState, { data }: EventOf<'step-added'>): JobSt
     fitted: false,
     fittedAt: null,
   };
-  const linked = state.steps.map((other) =>
-    data.before.includes(other.id) ? { ...other, after: [...other.after, step.id] } : other,
-  );
-  return { ...state, steps: [...linked, step] };
+  const added = { ...state, steps: [...state.steps, step] };
+  return data.before.reduce<JobState>((before, id) => link(before, id, step.id), added);
+}
+
+/** An undo may bring back a link that a later one would close into a loop: the later one then falls away. */
+function link(state: JobState, id: string, after: string): JobState {
+  if (loopClosedBy(state.steps, id, after)) return state;
+  return withStep(state, id, (step) => ({ after: [...new Set([...step.after, after])] }));
 }
 
 /** What came after a dropped step comes after what that step waited for. */
@@ -62,11 +67,8 @@ export function dropStep(state: JobState, { data }: EventOf<'step-dropped'>): Jo
 }
 
 export function linkStep(state: JobState, { data }: EventOf<'step-linked'>): JobState {
-  return withStep(state, data.step, (step) => ({
-    after: data.linked
-      ? [...new Set([...step.after, data.after])]
-      : step.after.filter((id) => id !== data.after),
-  }));
+  if (data.linked) return link(state, data.step, data.after);
+  return withStep(state, data.step, (step) => ({ after: step.after.filter((id) => id !== data.after) }));
 }
 
 export function doCheck(state: JobState, { data }: EventOf<'check-done'>, when: When): JobState {

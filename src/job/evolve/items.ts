@@ -1,6 +1,8 @@
 import type { JobEvent } from '../events.js';
 import type { Agreement, Finding, Item, JobState } from '../state.js';
 import { openLineOf } from '../state.js';
+import { stepForItem } from '../template.js';
+import { isDone, totalOf } from '../work.js';
 
 type EventOf<T extends JobEvent['type']> = Extract<JobEvent, { type: T }>;
 export type When = { at: number; by: string; message?: string };
@@ -10,6 +12,12 @@ export function withItem(state: JobState, number: number, change: (item: Item) =
   const item = state.items[number];
   if (!item) return state;
   return { ...state, items: { ...state.items, [number]: { ...item, ...change(item) } } };
+}
+
+/** What is first spoken of when its step is built up already is on the machine. */
+function isOnMachine(state: JobState, item: Pick<Item, 'part' | 'group' | 'place'>): boolean {
+  const step = stepForItem(state.steps, item);
+  return state.steps.some(({ id, fitted }) => id === step && fitted);
 }
 
 export function listItem(state: JobState, { data }: EventOf<'item-listed'>, when: When): JobState {
@@ -33,7 +41,7 @@ export function listItem(state: JobState, { data }: EventOf<'item-listed'>, when
     processesDone: [],
     returned: false,
     workDone: false,
-    fitted: false,
+    fitted: isOnMachine(state, data),
     cautions: [],
   };
   return { ...state, items: { ...state.items, [data.item]: item } };
@@ -64,57 +72,70 @@ export function logFinding(state: JobState, { data }: EventOf<'finding-logged'>,
 }
 
 /**
- * A remedy decided anew starts the item's work afresh, save that the same remedy said again keeps what was
- * done, and work that is out with a supplier stays out.
+ * The same remedy said again of work in hand adds to it and keeps what was done. A remedy for work that is done, or
+ * another one, starts the item's work afresh; what was agreed of earlier work does not cover it.
  */
 export function decideRemedy(state: JobState, { data }: EventOf<'remedy-decided'>, when: When): JobState {
-  const out = openLineOf(state, data.item) !== null;
   return withItem(state, data.item, (item) => {
-    const restated = item.remedy === data.remedy && data.processes.every((p) => item.processes.includes(p));
-    const decided: Partial<Item> = {
+    const decided = {
       remedy: data.remedy,
       decidedAt: when.at,
-      processes: restated && data.processes.length === 0 ? item.processes : data.processes,
-      supplier: data.supplier ?? (restated || out ? item.supplier : null),
+      supplier: data.supplier ?? supplierKept(state, item, data),
     };
-    if (restated) return { ...decided, processes: item.processes };
-    const refusedBefore = item.agreement.status === 'no' || item.agreement.status === 'talk';
-    return {
-      ...decided,
-      processesDone: [],
-      returned: false,
-      workDone: false,
-      fitted: false,
-      ...(refusedBefore ? { agreement: { status: 'not-asked' } as const } : {}),
-    };
+    return isInHand(item, data)
+      ? { ...decided, processes: [...new Set([...item.processes, ...data.processes])] }
+      : { ...decided, ...afresh(item, data) };
   });
+}
+
+type Decided = EventOf<'remedy-decided'>['data'];
+
+/** What the owner refused is not added to: other work is other work. */
+function isInHand(item: Item, { remedy, processes }: Decided): boolean {
+  const isRefused = item.agreement.status === 'no' || item.agreement.status === 'talk';
+  const isNew = processes.some((process) => !item.processes.includes(process));
+  return item.remedy === remedy && !isDone(item) && !(isRefused && isNew);
+}
+
+function afresh(item: Item, { remedy, processes }: Decided): Partial<Item> {
+  const isAgain = item.remedy === remedy && processes.length === 0;
+  return {
+    processes: isAgain ? item.processes : processes,
+    processesDone: [],
+    returned: false,
+    workDone: false,
+    fitted: item.fitted && (remedy === 'keep' || remedy === 'check'),
+    ...(item.remedy === null ? {} : { agreement: { status: 'not-asked' } as const }),
+  };
+}
+
+function supplierKept(state: JobState, item: Item, { remedy }: Decided): string | null {
+  return item.remedy === remedy || openLineOf(state, item.number) !== null ? item.supplier : null;
 }
 
 export function askYes(state: JobState, { data }: EventOf<'yes-asked'>, when: When): JobState {
   return data.items.reduce(
-    (after, number) => withItem(after, number, () => ({ agreement: { status: 'asked', at: when.at } })),
+    (after, number) =>
+      withItem(after, number, (item) => ({
+        agreement: { status: 'asked', at: when.at, upTo: totalOf(item) },
+      })),
     state,
   );
 }
 
-/** A yes covers what the work was said to cost when it was given. */
+/**
+ * A yes covers what the work was said to cost: what it was when the owner was asked, where they answer themselves; what
+ * it is now, where a mechanic passes their word on.
+ */
 export function answerOwner(state: JobState, { data }: EventOf<'owner-answered'>, when: When): JobState {
   return data.items.reduce(
     (after, number) =>
       withItem(after, number, (item) => {
-        const agreement: Agreement = {
-          status: data.outcome,
-          at: when.at,
-          upTo: item.cost ? totalOf(item) : null,
-        };
+        const asked =
+          when.by === state.owner && 'upTo' in item.agreement ? item.agreement.upTo : totalOf(item);
+        const agreement: Agreement = { status: data.outcome, at: when.at, upTo: asked };
         return { agreement };
       }),
     state,
   );
-}
-
-/** What the item's work comes to in major units, counting each piece where the price is for one; null when no price is known. */
-export function totalOf(item: Pick<Item, 'cost' | 'count'>): number | null {
-  if (!item.cost) return null;
-  return item.cost.each ? item.cost.amount * (item.count ?? 1) : item.cost.amount;
 }

@@ -1,5 +1,7 @@
 import type { JobEvent } from '../events.js';
-import type { JobState, Line } from '../state.js';
+import type { Process } from '../../trade/terms.js';
+import type { Item, JobState, Line } from '../state.js';
+import { outstanding } from '../work.js';
 import type { When } from './items.js';
 import { withItem } from './items.js';
 
@@ -49,22 +51,48 @@ export function answerLine(state: JobState, { data }: EventOf<'line-answered'>, 
   return withLine(state, data.line, () => ({ answeredAt: when.at, answer: data.text }));
 }
 
+export function placeLine(state: JobState, { data }: EventOf<'line-placed'>): JobState {
+  return withLine(state, data.line, () => ({ supplier: data.supplier }));
+}
+
 /** 'All' and 'part' count what came; a refused return is not done, and the item waits here to be sent again. */
 export function returnLine(state: JobState, { data }: EventOf<'line-returned'>): JobState {
   const line = state.lines[data.line];
   if (!line) return state;
-  const status = data.outcome === 'all' ? 'back' : data.outcome;
   const returned = withLine(state, data.line, (was) => ({
-    status,
-    countBack: data.outcome === 'refused' ? was.countBack : was.countBack + (data.count ?? 0),
+    status: data.outcome === 'all' ? 'back' : data.outcome,
+    countBack: countBack(was, data.outcome, data.count),
     returnedOn: data.on,
     returnedText: data.text,
   }));
-  if (data.outcome !== 'all') return returned;
-  return withItem(returned, line.item, (item) => {
-    const done = line.processes.length > 0 ? line.processes : item.processes;
-    const processesDone = [...new Set([...item.processesDone, ...done])];
-    const allDone = line.kind === 'order' || item.processes.every((p) => processesDone.includes(p));
-    return { processesDone, returned: allDone };
-  });
+  switch (data.outcome) {
+    case 'part':
+      return returned;
+    case 'all':
+      return withItem(returned, line.item, (item) => doneBy(line, item));
+    case 'refused':
+      return withItem(returned, line.item, (item) => ({
+        processesDone: item.processesDone.filter((process) => !workOf(line, item).includes(process)),
+        returned: false,
+        fitted: false,
+      }));
+  }
 }
+
+function countBack(line: Line, outcome: Outcome, count: number | null): number {
+  if (outcome === 'refused') return line.countBack;
+  return outcome === 'all' && line.count !== null ? line.count : line.countBack + (count ?? 0);
+}
+
+type Outcome = EventOf<'line-returned'>['data']['outcome'];
+
+/** What was ordered settles a 'replace', what was sent out a 'send-out' once all its processes are done; neither the other. */
+function doneBy(line: Line, item: Item): Partial<Item> {
+  const processesDone = [...new Set([...item.processesDone, ...workOf(line, item)])];
+  const settles = line.kind === 'order' ? item.remedy === 'replace' : item.remedy === 'send-out';
+  const returned = settles && outstanding({ ...item, processesDone }).length === 0;
+  return { processesDone, returned: item.returned || returned };
+}
+
+const workOf = (line: Line, item: Item): Process[] =>
+  line.processes.length > 0 ? line.processes : item.processes;
