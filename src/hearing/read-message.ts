@@ -12,6 +12,9 @@ import type { Listener } from './listener.js';
 import { asks, questionOf } from './questions.js';
 import type { ItemReading, Reading } from './reading.js';
 import type { Chunk, ChunkOf } from './tagging/chunk.js';
+import { misheardParts } from './repair/misheard.js';
+import { smallSlips } from './repair/small-slips.js';
+import { spellingSlips } from './repair/spelling.js';
 import { isTradeWord } from './tagging/part-index.js';
 import { tag } from './tagging/tag.js';
 import { isOrdinary } from './text/ordinary-words.js';
@@ -76,19 +79,46 @@ const empty = (item: ItemReading): boolean =>
     item.act === 'sent' ||
     item.act === 'ordered');
 
+const FILL =
+  /^(i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or)$/;
+
+/** Talk of other things that happens to hold a day or a trade: no part, no number, and too many words left over. */
+function isTalk(items: readonly ItemReading[], chunks: readonly Chunk[]): boolean {
+  const about = items.some(
+    (item) => item.part !== null || item.item !== null || (item.act !== 'finding' && item.act !== 'promised'),
+  );
+  if (about || items.length === 0) return false;
+  const left = chunks.filter(
+    (chunk) =>
+      chunk.kind === 'aside' ||
+      (chunk.kind === 'word' && /^[a-z]/.test(chunk.word) && !FILL.test(chunk.word)),
+  );
+  const told = chunks.filter((chunk) =>
+    ['money', 'measure', 'process', 'date', 'supplier', 'stored'].includes(chunk.kind),
+  ).length;
+  return left.length >= 2 + (told > 1 ? 1 : 0) || (left.length > 0 && left.length >= told && told < 2);
+}
+
 /** A thing alone with nothing said of it is a finding of nothing only where a clause denied something. */
 function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener: Listener): ItemReading[] {
   const setting = settingOf(chunks, tokens);
   const settled = chunks.map((chunk) => settle(chunk, setting));
   const elements = particleActs(mentionsOf(settled, tokens), tokens);
-  const pointsBack = chunks.some((chunk) => chunk.kind === 'pronoun' || chunk.kind === 'also');
+  const pointsBack = tokens.some((token) =>
+    /^(it|them|they|those|that|these|both|same|other|too)$/.test(token.word),
+  );
   const clauses = joinClauses(clausesOf(elements, tokens));
-  return itemsOf(clauses, setting, tokens, listener.known, pointsBack).filter((item) => !empty(item));
+  const items = itemsOf(clauses, setting, tokens, listener.known, pointsBack).filter((item) => !empty(item));
+  return isTalk(items, chunks) ? [] : items;
 }
+
+/** The words after repair: slips of a recogniser where the message was spoken, of the keys where it was typed. */
+const repaired = (tokens: readonly Token[], listener: Listener): Token[] =>
+  listener.spoken === true ? misheardParts(smallSlips(tokens), listener) : spellingSlips(tokens);
 
 /** Reads one message from the bench. Pure: the same text and listener give the same reading; never throws. */
 export function readMessage(text: string, listener: Listener): Reading {
-  const tokens = figures(tokenise(text)).slice(0, LONGEST);
+  const tokens = repaired(figures(tokenise(text)).slice(0, LONGEST), listener);
   const heard = joinTokens(tokens);
   const tagged = tag(tokens, listener, (word) => isOrdinary(word) || isTradeWord(word));
   const machine =

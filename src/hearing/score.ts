@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { lexicon } from '../trade/lexicon/load.js';
 import { knownSchema } from './listener.js';
 import type { ItemReading, Reading } from './reading.js';
 
@@ -81,9 +82,16 @@ function facts(item: Record<string, unknown>): Facts {
   return found;
 }
 
+/** The lexicon's own name for a part that the gold calls by another. */
+const canonical = (name: string): string[] => {
+  const part = lexicon.byName(name);
+  return part === undefined ? [] : [part.name];
+};
+
 const partNames = (item: Record<string, unknown>): string[] => {
   const part = item['part'] as string | string[] | null | undefined;
-  return (Array.isArray(part) ? part : part == null ? [] : [part]).map(joined);
+  const all = Array.isArray(part) ? part : part == null ? [] : [part];
+  return [...new Set([...all, ...all.flatMap((name) => canonical(name))].map(joined))];
 };
 
 /** How well an item read fits a gold one: the part above all. */

@@ -63,7 +63,8 @@ function takeLead(state: State, mention: Mention): Chunk[] {
   while (start > clause.fore) {
     const chunk = clause.said[start - 1];
     if (chunk === undefined) break;
-    const near = edge - chunk.to <= 2;
+    const near =
+      edge - chunk.to <= 2 && !(chunk.kind === 'act' && PARTICLE.test(state.tokens[chunk.from]?.word ?? ''));
     const adjective = chunk.kind === 'condition' && edge === chunk.to && start - 1 > clause.fore;
     if (!near || !(LEADS.has(chunk.kind) || adjective)) break;
     edge = chunk.from;
@@ -71,6 +72,9 @@ function takeLead(state: State, mention: Mention): Chunk[] {
   }
   return clause.said.splice(start);
 }
+
+/** Acts that are predicates of the thing before them: "gearbox out", "is off". */
+const PARTICLE = /^(off|out|in|on|back|apart|'s|is|are|'re|was|were|now|all)$/;
 
 const wordOf = (state: State, element: Element | undefined): string =>
   element === undefined || element.kind === 'mention' ? '' : (state.tokens[element.from]?.word ?? '');
@@ -109,7 +113,13 @@ function ownPredicate(elements: readonly Element[], at: number): boolean {
       element.kind === 'and'
     )
       return false;
-    if (element.kind === 'condition' || element.kind === 'act' || element.kind === 'remedy') return true;
+    if (
+      element.kind === 'condition' ||
+      element.kind === 'act' ||
+      element.kind === 'remedy' ||
+      element.kind === 'measure'
+    )
+      return true;
   }
   return false;
 }
@@ -156,6 +166,17 @@ function addAnswer(state: State, chunk: ChunkOf<'act'>): void {
   );
   if (before !== undefined && before.outcome !== chunk.outcome) close(state);
   state.clause.said.push(chunk);
+}
+
+/** "… but not the bars", after a yes. */
+function refusesRest(state: State, element: Element, at: number): boolean {
+  if (
+    element.kind !== 'denial' ||
+    wordOf(state, element) !== 'not' ||
+    wordOf(state, state.elements[at - 1]) !== 'but'
+  )
+    return false;
+  return [...state.clauses, state.clause].some((clause) => agreedBefore(clause, clause.said.length));
 }
 
 const PREDICATES = new Set<Element['kind']>(['condition', 'act', 'measure', 'remedy', 'process']);
@@ -260,6 +281,8 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
       state.clause.same = true;
     } else if (element.kind === 'also') state.clause.same = true;
     else if (element.kind === 'act' && element.act === 'agreed') addAnswer(state, element);
+    else if (refusesRest(state, element, at))
+      addAnswer(state, { from: element.from, to: element.to, kind: 'act', act: 'agreed', outcome: 'no' });
     else if (!trailingCount(state, element, at) && !addPointer(state, element, at) && SAYS.has(element.kind))
       state.clause.said.push(element);
   });

@@ -49,6 +49,9 @@ function plainNoCorrects(chunks: readonly Chunk[], at: number, later: Chunk): bo
   return commas || later.kind !== 'part' || chunks[at + 1]?.kind === 'article';
 }
 
+/** "only", "just" (which may also say that a part of something came). */
+const onlyWord = (chunk: Chunk | undefined): boolean => chunk?.kind === 'act' && chunk.outcome === 'part';
+
 type Correction = { from: number; to: number; later: number; put: Chunk };
 
 /** The first correction: what it replaces (chunk `from`) through the marker, up to the later word. */
@@ -64,7 +67,7 @@ function findCorrection(chunks: readonly Chunk[], tokens: readonly Token[]): Cor
     let next = at + 1;
     while (
       next < chunks.length &&
-      (soft(chunks[next]) || FILLER.has(chunks[next]?.kind ?? 'word')) &&
+      (soft(chunks[next]) || FILLER.has(chunks[next]?.kind ?? 'word') || onlyWord(chunks[next])) &&
       figureOf(chunks[next] as Chunk, tokens) === undefined
     )
       next += 1;

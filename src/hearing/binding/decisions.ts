@@ -39,7 +39,7 @@ export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly To
   const supplier = said.some((chunk) => chunk.kind === 'supplier');
   const done = act !== 'finding';
   const ours = byUs(said, tokens);
-  const last = remedies.at(-1) ?? null;
+  const last = remedies.includes('check') ? 'check' : (remedies.at(-1) ?? null);
   if (done) return { remedy: null, processes, sure: true };
   if (ours && (processes.length > 0 || last === 'repair' || last === null)) {
     if (last === null && processes.length === 0) return { remedy: null, processes, sure: true };

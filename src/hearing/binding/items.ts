@@ -320,8 +320,9 @@ export function itemsOf(
       items.push(itemOf(thing, sharedOf(said, thing, setting, tokens), said));
       return;
     }
+    const whole = clause.mentions[0]?.extent === 'whole';
     const made = clause.mentions.map((mention) => {
-      const thing = thingOf(mention, last);
+      const thing = thingOf(whole ? { ...mention, extent: 'whole' } : mention, last);
       last = thing;
       return itemOf(thing, sharedOf(said, thing, setting, tokens), said);
     });

@@ -61,7 +61,9 @@ function ends(elements: readonly Element[], at: number, tokens: readonly Token[]
     return /^(now|again|today|yesterday|already|finally|well|first|last|then|but|at|so|because|this|ready|for)$/.test(
       next.word,
     );
-  return !['article', 'supplier', 'machine', 'place', 'stored', 'of', 'count', 'owner'].includes(next.kind);
+  if (next.kind === 'place')
+    return elements[at + 1]?.kind === 'measure' || elements[at + 1]?.kind === 'count';
+  return !['article', 'supplier', 'machine', 'stored', 'of', 'count', 'owner'].includes(next.kind);
 }
 
 const act = (from: number, to: number, done: Done): Chunk => ({

@@ -90,6 +90,36 @@ function settleMeasured(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   });
 }
 
+/** "once it's clean" tells a state, not what to do. */
+function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    const plain =
+      chunk.kind === 'remedy' &&
+      chunk.remedy === 'clean' &&
+      tokens[chunk.from]?.word === 'clean' &&
+      chunk.to === chunk.from + 1;
+    return plain && chunks[at - 1]?.kind === 'copula'
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'clean' }
+      : chunk;
+  });
+}
+
+/** "a six volt machine", "quarter inch bolt": what kind of thing it is, not a reading. */
+function settleKinds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    if (chunk.kind !== 'measure') return chunk;
+    const singular = /^(volt|v|amp|inch|gauge|watt|mm|foot|pint|gallon)$/.test(
+      tokens[chunk.to - 1]?.word ?? '',
+    );
+    const next = chunks[at + 1];
+    const kind =
+      next?.kind === 'word'
+        ? /^(machine|bike|system|electrics|set|job|conversion|one|ones|head|drive)$/.test(next.word)
+        : next?.kind === 'part' && /^(volt|amp|gauge|inch|watt)$/.test(tokens[chunk.to - 1]?.word ?? '');
+    return singular && kind ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'size' } : chunk;
+  });
+}
+
 /** Words with two senses, settled by their company. */
 export const settleSenses = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] =>
-  settleMeasured(settleWork(settleExhaust(chunks), tokens), tokens);
+  settleKinds(settleClean(settleMeasured(settleWork(settleExhaust(chunks), tokens), tokens), tokens), tokens);

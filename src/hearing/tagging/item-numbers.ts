@@ -13,7 +13,7 @@ const FOLLOWS =
 
 /** Item numbers of the strip list: "item 12", "no. 12", "#12", "12's back", "12 and 14 are fitted". */
 export function itemNumbers(tokens: readonly Token[], known: Known | undefined): Chunk[] {
-  const listed = new Set(known?.items.map((item) => item.item));
+  const listed = new Set((known?.items ?? []).map((item) => item.item));
   const found: Chunk[] = [];
   const startsAt = (at: number): boolean =>
     at === 0 ||

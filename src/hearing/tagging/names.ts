@@ -66,7 +66,7 @@ function known(
   }));
 }
 
-const TITLE = /^(mr|mrs|ms|miss|dr|sir|lady|major|colonel|captain|rev)$/;
+const TITLE = /^(mr|mrs|ms|miss|dr|sir|lady|major|colonel|captain)$/;
 const OWNER = /^(owner|customer|client|punter|owner's|boss)$/;
 
 /** "Mrs Dale", "the owner", "the customer". */
@@ -168,7 +168,8 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
         to: to + job + possessive * (1 - job),
         machine: name,
       });
-    } else if (first && word(tokens, to) === ':')
+    } else if (first && word(tokens, to) === ':' && promises(tokens, to)) found.push(supplier(to));
+    else if (first && word(tokens, to) === ':')
       found.push({ kind: 'machine', from: at, to: to + 1, machine: name });
     else if (first && !doubtful && partStarts(tokens, to))
       found.push({ kind: 'machine', from: at, to, machine: name });
@@ -176,6 +177,14 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
   });
   return found;
 }
+
+/** What follows "Quillan:" is a supplier's word, not a machine's state. */
+const promises = (tokens: readonly Token[], at: number): boolean =>
+  tokens
+    .slice(at, at + 8)
+    .some((token) =>
+      /^(promised|promise|says|said|ready|reckons|quoted|quote|expects|hopes|can)$/.test(token.word),
+    );
 
 /** Suppliers, owners and machines: those that the record knows, then those that their place in the sentence shows. */
 export function names(

@@ -53,6 +53,17 @@ function learntWords(tokens: readonly Token[], listener: Listener): Chunk[] {
   }).map(({ from, to, means }) => ({ from, to, ...means }));
 }
 
+/** A part named inside the words of its work ("the tank lined", "rebuild the wheel") is spoken of as well. */
+function withNested(chunks: readonly Chunk[], parts: readonly Chunk[]): Chunk[] {
+  return chunks.flatMap((chunk) => {
+    if (!/^(process|act|remedy)$/.test(chunk.kind) || chunk.to - chunk.from < 2) return [chunk];
+    const inner = parts
+      .filter((part) => part.from >= chunk.from && part.to <= chunk.to)
+      .sort((a, b) => b.to - b.from - (a.to - a.from))[0];
+    return inner === undefined ? [chunk] : [inner, chunk];
+  });
+}
+
 /** Everything that the words of a message may mean, then the best cover of them. */
 export function tag(
   tokens: readonly Token[],
@@ -63,6 +74,7 @@ export function tag(
     from,
     to,
     ...means,
+    sure: !tokens.slice(from, to).some((token) => token.repaired === true),
   }));
   const said = matches(tokens, (key) => phraseIndex.get(key)).flatMap(({ from, to, means }) =>
     means.map((meaning): Chunk => ({ from, to, ...meaning })),
@@ -96,5 +108,5 @@ export function tag(
     ...said,
     ...smallWords(tokens),
   ];
-  return chooseChunks(proposals, tokens.length);
+  return withNested(chooseChunks(proposals, tokens.length), parts);
 }

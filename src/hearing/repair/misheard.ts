@@ -1,0 +1,298 @@
+import { lexicon, type Part } from '../../trade/lexicon/load.js';
+import { asks } from '../questions.js';
+import type { Listener } from '../listener.js';
+import { singulars } from '../text/morphology.js';
+import { isEveryday, isOrdinary } from '../text/ordinary-words.js';
+import { joinTokens, tokenise, type Token } from '../text/tokens.js';
+import type { Chunk } from '../tagging/chunk.js';
+import { keyOf } from '../tagging/phrase-index.js';
+import { tag } from '../tagging/tag.js';
+import { nearestName, soundsLike } from './sound-index.js';
+
+/** Words from `from` up to `to` taken for a part's name; `sure` where nothing else makes sense of them. */
+type Repair = { from: number; to: number; name: string; plural: boolean; sure: boolean; cost: number };
+
+const listed = new Map<string, Part>();
+for (const part of lexicon.parts) for (const word of part.misheard) listed.set(keyOf(tokenise(word)), part);
+
+const LONGEST = 4;
+
+/** Kinds that speak of a bench: what is seen, done and measured there. */
+const STRONG = new Set<Chunk['kind']>(['place', 'process', 'measure', 'stored']);
+const WEAK_CONDITIONS = new Set([
+  'good',
+  'dirty',
+  'noisy',
+  'loose',
+  'tight',
+  'broken',
+  'missing',
+  'incorrect',
+  'weak',
+  'split',
+  'leaking',
+  'bent',
+  'burnt',
+]);
+const FIXED = new Set<Chunk['kind']>([
+  'date',
+  'money',
+  'measure',
+  'stored',
+  'supplier',
+  'machine',
+  'item',
+  'owner',
+]);
+
+/** How much of the message, the window aside, is bench talk: 1 or more says that it is. */
+function evidence(chunks: readonly Chunk[], from: number, to: number, asking = false): number {
+  let sum = asking ? 0.6 : 0;
+  for (const chunk of chunks) {
+    if (chunk.from < to && chunk.to > from) continue;
+    if (STRONG.has(chunk.kind) || chunk.kind === 'part') sum += 1;
+    else if (chunk.kind === 'condition') sum += WEAK_CONDITIONS.has(chunk.condition) ? 0.6 : 1;
+    else if (chunk.kind === 'remedy' || chunk.kind === 'act') sum += 0.6;
+    else if (chunk.kind === 'supplier' || chunk.kind === 'money' || chunk.kind === 'date') sum += 0.4;
+  }
+  return sum;
+}
+
+const OPENS = new Set<Chunk['kind']>([
+  'article',
+  'place',
+  'count',
+  'break',
+  'and',
+  'condition',
+  'remedy',
+  'act',
+  'denial',
+  'of',
+  'process',
+  'owner',
+  'supplier',
+  'copula',
+  'machine',
+  'part',
+  'also',
+]);
+const CLOSES = new Set<Chunk['kind']>([
+  'copula',
+  'condition',
+  'remedy',
+  'act',
+  'break',
+  'and',
+  'process',
+  'of',
+  'place',
+  'count',
+  'supplier',
+  'stored',
+  'money',
+  'measure',
+  'date',
+  'denial',
+  'quantity',
+  'also',
+  'part',
+  'pronoun',
+]);
+
+/** Whether a noun can stand there: after an article, a side, a verb; before what is said of it, or an end. */
+function nounSlot(chunks: readonly Chunk[], from: number, to: number): boolean {
+  const before = chunks.findLast((chunk) => chunk.to <= from);
+  const after = chunks.find((chunk) => chunk.from >= to);
+  const opens =
+    before === undefined ||
+    OPENS.has(before.kind) ||
+    (before.kind === 'word' &&
+      /^(my|old|but|so|then|original|get|ran|check|up|out|down|that|other|little|big)$/.test(before.word));
+  const closes =
+    after === undefined ||
+    CLOSES.has(after.kind) ||
+    (after.kind === 'word' &&
+      /^(but|so|then|needs|need|wants|want|on|off|in|out|all|both|looks|was|were|could|should|will|would|needs|goes|came|went)$/.test(
+        after.word,
+      ));
+  return opens && closes;
+}
+
+const words = (tokens: readonly Token[], from: number, to: number): string[] =>
+  tokens.slice(from, to).map((token) => token.word.replace(/^'/, ''));
+
+function listedPart(
+  tokens: readonly Token[],
+  from: number,
+  to: number,
+): { part: Part; plural: boolean } | null {
+  const last = tokens[to - 1];
+  if (last === undefined) return null;
+  const key = keyOf(tokens.slice(from, to)).replace(/'/g, '');
+  const direct = listed.get(key);
+  if (direct !== undefined) return { part: direct, plural: false };
+  const stem = key.slice(0, key.length - last.word.length);
+  for (const form of singulars(last.word)) {
+    const part = listed.get(stem + form);
+    if (part !== undefined) return { part, plural: form !== last.word };
+  }
+  return null;
+}
+
+/** Tokens that no longer count as open: already a part in more than one word, an amount, a name. */
+function isOpen(chunks: readonly Chunk[], from: number, to: number, whole: boolean): boolean {
+  return chunks.every((chunk) => {
+    if (chunk.from >= to || chunk.to <= from) return true;
+    if (FIXED.has(chunk.kind)) return false;
+    const inside = chunk.from >= from && chunk.to <= to;
+    if (chunk.kind === 'part') return whole && inside && chunk.to - chunk.from < to - from;
+    if (chunk.to - chunk.from > 1 && !inside) return false;
+    if (chunk.kind === 'aside') return inside;
+    return whole || chunk.kind === 'word' || chunk.kind === 'correction';
+  });
+}
+
+function byList(tokens: readonly Token[], chunks: readonly Chunk[], from: number, to: number): Repair | null {
+  const found = listedPart(tokens, from, to);
+  if (found === null || !isOpen(chunks, from, to, true)) return null;
+  const context = evidence(chunks, from, to, asks(joinTokens(tokens)));
+  const single = to - from === 1;
+  const ordinary = words(tokens, from, to).every((word) => isOrdinary(word));
+  const needed = !ordinary ? 0 : single ? 0.9 : 0.5;
+  if (context < needed || (single && ordinary && !nounSlot(chunks, from, to))) return null;
+  return {
+    from,
+    to,
+    name: nearestName(found.part, words(tokens, from, to)),
+    plural: found.plural,
+    sure: context >= 1 || !ordinary,
+    cost: 0.05,
+  };
+}
+
+/** Words that carry a sentence, never the name of a part. */
+const FUNCTION =
+  /^(but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|done|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something)$/;
+
+/** A speaker or a supplier stands there, not a part: "… agreed", "to …". */
+function personSlot(tokens: readonly Token[], chunks: readonly Chunk[], from: number, to: number): boolean {
+  const after = chunks.find((chunk) => chunk.from >= to);
+  const speaks = after?.kind === 'act' && (after.act === 'agreed' || after.act === 'promised');
+  return speaks || /^(to|from|with|by|at)$/.test(tokens[from - 1]?.word ?? '');
+}
+
+/** Said as the thing that a finding is of: after an article, a side or nothing, before "is" or the finding itself. */
+function subjectSlot(chunks: readonly Chunk[], from: number, to: number): boolean {
+  const before = chunks.findLast((chunk) => chunk.to <= from);
+  const after = chunks.find((chunk) => chunk.from >= to);
+  const opens = before === undefined || /^(article|place|count|break|and|act|remedy|part)$/.test(before.kind);
+  return (
+    opens &&
+    (after?.kind === 'copula' ||
+      after?.kind === 'condition' ||
+      after === undefined ||
+      after.kind === 'remedy')
+  );
+}
+
+/** A window that sound may fill: words without a sense of their own there, a part's name only beside such words. */
+function soundable(chunks: readonly Chunk[], from: number, to: number, open: boolean): boolean {
+  const inside = chunks.filter((chunk) => chunk.from < to && chunk.to > from);
+  const plain = inside.filter((chunk) => chunk.kind === 'word' || chunk.kind === 'aside');
+  return (
+    (plain.length > 0 || open) &&
+    inside.every((chunk) => /^(word|aside|part|article|of|denial|pronoun|correction)$/.test(chunk.kind))
+  );
+}
+
+function bySound(
+  tokens: readonly Token[],
+  chunks: readonly Chunk[],
+  from: number,
+  to: number,
+): Repair | null {
+  const said = words(tokens, from, to);
+  if (
+    said.some((word) => !/^[a-z]+$/.test(word)) ||
+    tokens.slice(from, to).some((token) => token.word.startsWith("'"))
+  )
+    return null;
+  if (
+    FUNCTION.test(said[0] ?? '') ||
+    said.every((word) => FUNCTION.test(word)) ||
+    !nounSlot(chunks, from, to)
+  )
+    return null;
+  const loose = said.slice(1).some((word) => FUNCTION.test(word));
+  const open = FUNCTION.test(said.at(-1) ?? '');
+  if (open && !subjectSlot(chunks, from, to)) return null;
+  if (!soundable(chunks, from, to, open)) return null;
+  if (personSlot(tokens, chunks, from, to)) return null;
+  const strange = said.some((word) => !singulars(word).some(isOrdinary));
+  const single = to - from === 1;
+  if (!isOpen(chunks, from, to, !single)) return null;
+  const context = evidence(chunks, from, to, asks(joinTokens(tokens)));
+  if (context < 1 && !(strange && context >= 0.6)) return null;
+  if (single && !strange && !subjectSlot(chunks, from, to)) return null;
+  const limit = open
+    ? 0.06
+    : strange && !loose
+      ? 0.3
+      : strange
+        ? 0.22
+        : single
+          ? isEveryday(said[0] ?? '')
+            ? 0.22
+            : 0.26
+          : 0.16;
+  const found = soundsLike(said, limit);
+  if (found === null) return null;
+  const plural = /s$/.test(said.at(-1) ?? '') && !found.name.endsWith('s');
+  const sure = found.share <= 0.12 || (strange && found.share <= 0.2);
+  return { from, to, name: found.name, plural, sure, cost: found.share + (single ? 0.05 : 0) };
+}
+
+const better = (a: Repair, b: Repair): boolean =>
+  a.cost - (a.to - a.from) * 0.06 < b.cost - (b.to - b.from) * 0.06;
+
+function candidates(tokens: readonly Token[], chunks: readonly Chunk[]): Repair[] {
+  const found: Repair[] = [];
+  for (let from = 0; from < tokens.length; from += 1)
+    for (let to = from + 1; to <= Math.min(tokens.length, from + LONGEST); to += 1) {
+      if (tokens[to - 1]?.kind !== 'word' && !(tokens[to - 1]?.word === '0')) break;
+      const one =
+        byList(tokens, chunks, from, to) ?? (to - from <= 3 ? bySound(tokens, chunks, from, to) : null);
+      if (one !== null) found.push(one);
+    }
+  return found;
+}
+
+function put(tokens: readonly Token[], repair: Repair): Token[] {
+  const first = tokens[repair.from];
+  const name = repair.plural ? `${repair.name}s` : repair.name;
+  const made = tokenise(name).map((token, index): Token => ({
+    ...token,
+    before: index === 0 ? (first?.before ?? ' ') : token.before,
+    ...(repair.sure ? {} : { repaired: true }),
+  }));
+  return [...tokens.slice(0, repair.from), ...made, ...tokens.slice(repair.to)];
+}
+
+/**
+ * Puts right parts that a recogniser took for other words ("station" -> "stanchion"), by the lexicon's list and by sound,
+ * where a thing is missing from bench talk. An ordinary word that makes sense as it stands is left alone.
+ */
+export function misheardParts(tokens: readonly Token[], listener: Listener): Token[] {
+  let out = [...tokens];
+  for (let round = 0; round < 4; round += 1) {
+    const chunks = tag(out, listener, isOrdinary);
+    const found = candidates(out, chunks);
+    if (found.length === 0) break;
+    out = put(
+      out,
+      found.reduce((best, one) => (better(one, best) ? one : best)),
+    );
+  }
+  return out;
+}
