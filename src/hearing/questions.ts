@@ -51,7 +51,7 @@ const GATES: [Gate, RegExp][] = [
   ['road-tested', /\b(road[- ]?test(ed|ing)?|on the road|test ride|riding it|rideable|mot)\b/],
   [
     'parts-ordered',
-    /\b(parts (all )?(being )?order(ed)?|order(ing)? (all )?(the )?parts|everything ordered|all ordered|parts ordered|ordering)\b/,
+    /\b(parts (all )?(being )?order(ed)?|order(ing)? (all )?(the )?parts|everything ordered|all ordered|parts ordered|ordering|ordered)\b/,
   ],
   [
     'sublet-out',
@@ -106,10 +106,12 @@ export function questionOf(tokens: readonly Token[], chunks: readonly Chunk[]): 
   const part = chunks.find((chunk): chunk is ChunkOf<'part'> => chunk.kind === 'part')?.part ?? null;
   const supplier =
     chunks.find((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier')?.supplier ?? null;
-  if (about === undefined) return null;
+  const gateAsked = GATES.find(([, pattern]) => pattern.test(text))?.[0] ?? null;
+  if (about === undefined) {
+    if (gateAsked !== null) return { about: 'blocking', gate: gateAsked, part, supplier };
+    return part === null ? null : { about: 'findings', gate: null, part, supplier };
+  }
   const gate =
-    about === 'blocking' || about === 'ready' || about === 'next' || about === 'overdue'
-      ? (GATES.find(([, pattern]) => pattern.test(text))?.[0] ?? null)
-      : null;
+    about === 'blocking' || about === 'ready' || about === 'next' || about === 'overdue' ? gateAsked : null;
   return { about, gate, part, supplier };
 }

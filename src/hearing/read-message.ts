@@ -104,11 +104,18 @@ function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener:
   const setting = settingOf(chunks, tokens);
   const settled = chunks.map((chunk) => settle(chunk, setting));
   const elements = particleActs(mentionsOf(settled, tokens), tokens);
+  const machines = chunks.filter((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine');
   const pointsBack = tokens.some((token) =>
     /^(it|them|they|those|that|these|both|same|other|too)$/.test(token.word),
   );
   const clauses = joinClauses(clausesOf(elements, tokens));
-  const items = itemsOf(clauses, setting, tokens, listener.known, pointsBack).filter((item) => !empty(item));
+  const items = itemsOf(clauses, setting, tokens, listener.known, pointsBack, machines)
+    .map((item) =>
+      pointsBack && item.part === null && item.item === null && item.conditions.length > 0
+        ? { ...item, unsure: [...new Set([...item.unsure, 'part'])] }
+        : item,
+    )
+    .filter((item) => !empty(item) || (pointsBack && item.conditions.length > 0));
   return isTalk(items, chunks) ? [] : items;
 }
 

@@ -75,6 +75,12 @@ export function actOf(said: readonly Chunk[], setting: Setting): Told {
     !has(said, 'condition')
   )
     return { act: 'promised', outcome: null, sure: false };
+  if (
+    !decided &&
+    !has(said, 'condition') &&
+    said.some((chunk) => chunk.kind === 'measure' && chunk.quantity === 'torque')
+  )
+    return { act: 'fitted', outcome: null, sure: true };
   const kept = has(said, 'stored') && !decided && !has(said, 'condition') && !has(said, 'measure');
   return kept
     ? { act: 'stripped', outcome: null, sure: true }

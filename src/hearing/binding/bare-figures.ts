@@ -30,7 +30,13 @@ const closes = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
 export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at): Chunk => {
     const amount = figureAt(chunk, tokens);
-    if (amount === null || amount < 10 || !Number.isInteger(amount * 100) || !closes(chunks[at + 1], tokens))
+    const pence = /^\d+\.\d\d$/.test(tokens[chunk.from]?.text ?? '');
+    if (
+      amount === null ||
+      (amount < 10 && !pence) ||
+      !Number.isInteger(Number((amount * 100).toFixed(6))) ||
+      !closes(chunks[at + 1], tokens)
+    )
       return chunk;
     let back = at - 1;
     let about = false;
@@ -46,10 +52,18 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
     const agreed =
       priced?.kind === 'act' &&
       (priced.act === 'agreed' || priced.act === 'ordered' || priced.act === 'sent');
-    if (priced === undefined || !(PRICED.has(priced.kind) || agreed || about)) return chunk;
+    const bought =
+      pence &&
+      chunks
+        .slice(Math.max(0, at - 6), at)
+        .some(
+          (one) =>
+            one.kind === 'remedy' || one.kind === 'supplier' || (one.kind === 'act' && one.act === 'ordered'),
+        );
+    if (priced === undefined || !(PRICED.has(priced.kind) || agreed || about || bought)) return chunk;
     if (/^(at|gap|clearance|bag|box|tin|item|number)$/.test(tokens[chunk.from - 1]?.word ?? '')) return chunk;
     const from = about ? (chunks[back + 1]?.from ?? chunk.from) : chunk.from;
-    const sure = PRICED.has(priced.kind) || agreed;
+    const sure = PRICED.has(priced.kind) || agreed || bought;
     return {
       kind: 'money',
       from: Math.max(from, priced.to),

@@ -80,12 +80,20 @@ const wordOf = (state: State, element: Element | undefined): string =>
   element === undefined || element.kind === 'mention' ? '' : (state.tokens[element.from]?.word ?? '');
 
 const LOCATES =
-  /^(at|in|on|near|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
+  /^(at|near|beside|beneath|above|below|next|close|just|out|in|on|near|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
 
 /** "cracked at the base flange", "bodged with a house screw": where or with what, of the thing already spoken of. */
 function locates(state: State, at: number): boolean {
   const { clause, elements } = state;
   if (clause.mentions.length === 0 || !hasPost(clause)) return false;
+  const ending = clause.said.at(-1);
+  if (
+    state.soft === null &&
+    ending?.kind === 'condition' &&
+    /^(off|from|in|on)$/.test(state.tokens[ending.to - 1]?.word ?? '') &&
+    ending.to - ending.from > 1
+  )
+    return true;
   let back = at - 1;
   while (elements[back]?.kind === 'word' && back > at - 3) back -= 1;
   if (!LOCATES.test(wordOf(state, elements[back])) || elements[back]?.kind !== 'of') return false;
@@ -126,7 +134,13 @@ function ownPredicate(elements: readonly Element[], at: number): boolean {
 
 function addMention(state: State, mention: Mention, at: number): void {
   const { clause, elements } = state;
-  if (locates(state, at)) return;
+  if (locates(state, at)) {
+    const fitted =
+      state.elements[at - 2]?.kind === 'and' && /^(on|in)$/.test(wordOf(state, state.elements[at - 1]));
+    if (fitted)
+      clause.said.push({ from: mention.from, to: mention.to, kind: 'act', act: 'fitted', outcome: null });
+    return;
+  }
   if (clause.mentions.length === 0) {
     if (
       state.soft !== null &&
@@ -139,10 +153,7 @@ function addMention(state: State, mention: Mention, at: number): void {
       state.clause.said = lead;
     }
     state.clause.fore = state.clause.said.length;
-  } else if (
-    hasPost(clause) ||
-    (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at) && !onlyDenies(clause))
-  ) {
+  } else if (hasPost(clause) || (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at))) {
     const lead = takeLead(state, mention);
     close(state);
     state.clause.said = lead;
@@ -152,9 +163,6 @@ function addMention(state: State, mention: Mention, at: number): void {
   state.soft = null;
   state.link = 'none';
 }
-
-const onlyDenies = (clause: Clause): boolean =>
-  clause.said.slice(0, clause.fore).every((chunk) => chunk.kind === 'denial');
 
 const agreedBefore = (clause: Clause, until: number): boolean =>
   clause.said.slice(0, until).some((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
@@ -168,8 +176,17 @@ function addAnswer(state: State, chunk: ChunkOf<'act'>): void {
   state.clause.said.push(chunk);
 }
 
+const wordAt = (state: State, element: Chunk): string => state.tokens[element.from]?.word ?? '';
+
 /** "… but not the bars", after a yes. */
 function refusesRest(state: State, element: Element, at: number): boolean {
+  const except =
+    element.kind === 'act' &&
+    element.act === 'back' &&
+    element.outcome === 'part' &&
+    /^(except|bar|apart|but)$/.test(wordAt(state, element));
+  if (except)
+    return [...state.clauses, state.clause].some((clause) => agreedBefore(clause, clause.said.length));
   if (
     element.kind !== 'denial' ||
     wordOf(state, element) !== 'not' ||
@@ -220,7 +237,7 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
     if (
       last === undefined ||
       follows === undefined ||
-      (follows.kind !== 'condition' && follows.kind !== 'act')
+      (follows.kind !== 'condition' && (follows.kind !== 'act' || (one && follows.act !== 'back')))
     )
       return one;
     addMention(state, pointing(element, 'some', [], element.kind === 'count' ? element.count : 1), at);

@@ -87,6 +87,14 @@ function findCorrection(chunks: readonly Chunk[], tokens: readonly Token[]): Cor
   return null;
 }
 
+/** A thing named anew with its article loses what stood before the first naming: "a rear chain, no, a primary chain". */
+function kept(before: Chunk[], lead: Chunk | undefined, put: Chunk): Chunk[] {
+  if (put.kind !== 'part' || lead?.kind !== 'article') return before;
+  let end = before.length;
+  while (end > 0 && /^(place|count|article)$/.test(before[end - 1]?.kind ?? '')) end -= 1;
+  return before.slice(0, end);
+}
+
 /** What is corrected in mid-sentence counts as corrected: "the front, no, the rear". */
 export function applyCorrections(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   let out = [...chunks];
@@ -96,7 +104,12 @@ export function applyCorrections(chunks: readonly Chunk[], tokens: readonly Toke
     const between = out
       .slice(found.from + 1, found.to)
       .filter((chunk) => !soft(chunk) && !FILLER.has(chunk.kind));
-    out = [...out.slice(0, found.from), found.put, ...between, ...out.slice(found.later + 1)];
+    out = [
+      ...kept(out.slice(0, found.from), out[found.later - 1], found.put),
+      found.put,
+      ...between,
+      ...out.slice(found.later + 1),
+    ];
   }
   return dropDenied(out).filter((chunk) => chunk.kind !== 'correction');
 }

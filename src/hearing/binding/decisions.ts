@@ -39,7 +39,17 @@ export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly To
   const supplier = said.some((chunk) => chunk.kind === 'supplier');
   const done = act !== 'finding';
   const ours = byUs(said, tokens);
-  const last = remedies.includes('check') ? 'check' : (remedies.at(-1) ?? null);
+  const choice = said.some(
+    (chunk, at) =>
+      (chunk.kind === 'remedy' || chunk.kind === 'process') &&
+      at > 0 &&
+      tokens[chunk.from - 1]?.word === 'or',
+  );
+  const last = remedies.includes('check')
+    ? 'check'
+    : remedies.includes('make')
+      ? 'make'
+      : (remedies.at(-1) ?? null);
   if (done) return { remedy: null, processes, sure: true };
   if (ours && (processes.length > 0 || last === 'repair' || last === null)) {
     if (last === null && processes.length === 0) return { remedy: null, processes, sure: true };
@@ -47,7 +57,7 @@ export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly To
   }
   if (remedies.includes('send-out') && !remedies.includes('replace'))
     return { remedy: 'send-out', processes, sure: true };
-  if (last !== null) return { remedy: last, processes, sure: true };
+  if (last !== null) return { remedy: last, processes, sure: !choice };
   if (processes.length > 0) {
     if (supplier || doers.includes('out'))
       return { remedy: 'send-out', processes, sure: supplier || !doers.includes('either') };

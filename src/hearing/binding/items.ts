@@ -300,6 +300,12 @@ const isHeader = (clause: Clause): boolean =>
   clause.mentions[0].places.length === 0 &&
   clause.said.every((chunk) => chunk.kind === 'act' && chunk.outcome === null);
 
+/** The other machine that the message has moved to by then, if it has. */
+function movesTo(mention: Mention, machines: readonly ChunkOf<'machine'>[]): string | null {
+  const now = machines.findLast((machine) => machine.from <= mention.from)?.machine;
+  return now === undefined || now === machines[0]?.machine ? null : now;
+}
+
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -307,6 +313,7 @@ export function itemsOf(
   tokens: readonly Token[],
   known: Known | undefined,
   pointsBack: boolean,
+  machines: readonly ChunkOf<'machine'>[],
 ): ItemReading[] {
   const items: ItemReading[] = [];
   let last: Thing | null = lastKnown(known);
@@ -324,7 +331,11 @@ export function itemsOf(
     const made = clause.mentions.map((mention) => {
       const thing = thingOf(whole ? { ...mention, extent: 'whole' } : mention, last);
       last = thing;
-      return itemOf(thing, sharedOf(said, thing, setting, tokens), said);
+      const moved = movesTo(mention, machines);
+      return {
+        ...itemOf(thing, sharedOf(said, thing, setting, tokens), said),
+        ...(moved === null ? {} : { machine: moved }),
+      };
     });
     items.push(...placeCost(made));
   });

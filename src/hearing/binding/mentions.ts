@@ -98,6 +98,12 @@ function placeAfter(
   const count = pair?.kind === 'count' && !isPart(chunks[look + 2 + sideWord]) && comma ? pair : null;
   const after = chunks[look + 1 + sideWord + (count === null ? 0 : 1)];
   if (
+    first?.kind === 'of' &&
+    chunks[next + 1] === chunk &&
+    (after?.kind === 'measure' || after?.kind === 'count')
+  )
+    return null;
+  if (
     isPart(after) ||
     (after?.kind === 'place' && look === next) ||
     (comma && !(after === undefined || after.kind === 'break'))
@@ -151,7 +157,11 @@ function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: 
   const back = untaken(taken, at - 1);
   const link = chunks[back];
   const possessive = link?.kind === 'copula' && tokens[link.from]?.word === "'s";
-  const preposition = link?.kind === 'of' && CONTAINS.test(tokens[link.from]?.word ?? '');
+  const word = link === undefined ? '' : (tokens[link.from]?.word ?? '');
+  // "chaincase off screws": without an article a particle belongs to the thing before it.
+  const article = tokens[mention.from - 1]?.kind === 'word' && tokens[mention.from - 1]?.word !== word;
+  const preposition =
+    link?.kind === 'of' && CONTAINS.test(word) && (article || !/^(off|on|in|at)$/.test(word));
   const before = possessive || preposition ? untaken(taken, back - 1) : back;
   const other = made.get(before);
   const here = mention.part;
@@ -163,6 +173,15 @@ function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: 
     mention.part = inside(there, here);
     mention.places = [...new Set([...other.places, ...mention.places])];
     Object.assign(mention, { count: other.count, both: other.both, from: other.from });
+  } else if (
+    beside &&
+    inside(here, there).part === here.part &&
+    !here.within.includes(there.part) &&
+    !FEATURE.test(here.said)
+  ) {
+    mention.part = { ...here, part: `${there.part} ${here.part}`, said: `${there.said}${here.said}` };
+    mention.places = [...new Set([...other.places, ...mention.places])];
+    mention.count ??= other.count;
   } else if (possessive || beside || (FEATURE.test(here.said) && before === at - 1)) {
     const compound = inside(here, there);
     mention.part = FEATURE.test(here.said) && compound.part === here.part ? there : compound;

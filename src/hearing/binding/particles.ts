@@ -8,12 +8,12 @@ type Done = { act: Act; outcome?: Outcome };
 /** A verb and the word that ends it, with the thing between them: "took the dynamo off", "dropped it off at". */
 const SPLIT: [verb: RegExp, particle: RegExp, done: Done][] = [
   [
-    /^(took|taken|take|taking|had|got|get|pulled|pull|whipped|lifted|knocked|drifted|pressed|popped|drove|tapped|prised|slid|have|has|pull)$/,
+    /^(took|taken|had|got|pulled|whipped|lifted|knocked|drifted|pressed|popped|drove|tapped|prised|slid|have|has)$/,
     /^(off|out|apart|down)$/,
     { act: 'stripped' },
   ],
   [
-    /^(took|taken|take|taking|ran|run|carried|sent|posted|drove|shipped)$/,
+    /^(took|taken|ran|run|carried|sent|posted|drove|shipped)$/,
     /^(to|over|round|down|in|up)$/,
     { act: 'sent' },
   ],

@@ -137,7 +137,9 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
       SPEAKS.test(word(tokens, to)) &&
       !(
         possessive === 1 &&
-        !/^(got|had|been|gone|sent|done|says|promised|quoted|doing|making|going)$/.test(word(tokens, to + 1))
+        !/^(got|had|been|gone|sent|done|says|promised|quoted|doing|making|going|put|let|moved|slipped|rung|rang|finished|told|coming|delayed|pushed|booked|asked|saying|taking|started|given|posted|delivered|just|now|not|still|hoping|waiting|running)$/.test(
+          word(tokens, to + 1),
+        )
       );
     const first = starts(tokens, at);
     const doubtful = first && to === at + 1 && ordinary(token.word);
@@ -186,6 +188,26 @@ const promises = (tokens: readonly Token[], at: number): boolean =>
       /^(promised|promise|says|said|ready|reckons|quoted|quote|expects|hopes|can)$/.test(token.word),
     );
 
+const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|ebay|lunch|bed)$/;
+
+/** A name in small letters, as a recogniser writes it: a word that nobody else has, where a supplier stands. */
+function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
+  return tokens.flatMap((token, at): Chunk[] => {
+    const strange =
+      token.kind === 'word' &&
+      /^[a-z]{4,}$/.test(token.text) &&
+      !ordinary(token.word) &&
+      !ordinary(token.word.replace(/s$/, '')) &&
+      !INSTEAD.test(token.word);
+    if (!strange || monthAt(tokens, at) !== undefined || weekdayAt(tokens, at) !== undefined) return [];
+    const led = /^(to|from|with|at|by)$/.test(word(tokens, at - 1));
+    const speaks =
+      SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
+    if (!led && !speaks) return [];
+    return [{ kind: 'supplier', from: at, to: at + 1, supplier: token.text, known: false, speaks }];
+  });
+}
+
 /** Suppliers, owners and machines: those that the record knows, then those that their place in the sentence shows. */
 export function names(
   tokens: readonly Token[],
@@ -212,5 +234,6 @@ export function names(
     ...titled(tokens),
     ...trades(tokens),
     ...capitalised(tokens, ordinary),
+    ...strangers(tokens, ordinary),
   ];
 }

@@ -16,7 +16,7 @@ add(
 );
 add(
   { kind: 'of' },
-  'of|in|on|inside|from|at|off|for|under|behind|to|around|round|into|by|with|through|between|over|next to|against|along|across',
+  'of|in|on|inside|from|at|off|for|under|behind|to|around|round|into|by|with|through|between|over|next to|against|along|across|near|beside|beneath|above|below|close to|just above|just below|out of',
 );
 add({ kind: 'and' }, 'and|&|plus|then|n');
 add(

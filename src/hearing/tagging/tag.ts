@@ -55,8 +55,9 @@ function learntWords(tokens: readonly Token[], listener: Listener): Chunk[] {
 
 /** A part named inside the words of its work ("the tank lined", "rebuild the wheel") is spoken of as well. */
 function withNested(chunks: readonly Chunk[], parts: readonly Chunk[]): Chunk[] {
+  const named = chunks.some((chunk) => chunk.kind === 'part');
   return chunks.flatMap((chunk) => {
-    if (!/^(process|act|remedy)$/.test(chunk.kind) || chunk.to - chunk.from < 2) return [chunk];
+    if (named || !/^(process|act)$/.test(chunk.kind) || chunk.to - chunk.from < 2) return [chunk];
     const inner = parts
       .filter((part) => part.from >= chunk.from && part.to <= chunk.to)
       .sort((a, b) => b.to - b.from - (a.to - a.from))[0];
