@@ -31,3 +31,8 @@ export async function picture(place: Workplace, png: Buffer, caption: string): P
   const kept = await place.deps.record.files.put(png, { mime: 'image/png', limitBytes: PICTURE_LIMIT_BYTES });
   return kept.outcome === 'kept' ? { text: [], buttons: [], photos: [{ hash: kept.hash, caption }] } : noPicture();
 }
+
+/** The coming fortnight at the bench, by mechanic. */
+export function showFortnight(_place: Workplace, _now: number): Promise<Answer> {
+  return Promise.resolve(noPicture());
+}
