@@ -142,7 +142,7 @@ async function obeyOnJob(place: Workplace, saying: Saying, job: string, instruct
       : instruction.kind === 'add-step'
         ? instruction.name
         : saying.text;
-  return tellJob(place, job, { key, at, by, message, texts: { [text]: words } }, found.command);
+  return tellJob(place, job, { key, at, by, message, texts: { [text]: words } }, ...found.commands);
 }
 
 type Showing = 'steps' | 'checks' | 'list' | 'timeline';
@@ -166,36 +166,49 @@ function commandFor(
   instruction: OnJob,
   state: JobState,
   text: string,
-): { command: JobCommand } | { show: Showing } | { answer: Answer } {
+): { commands: JobCommand[] } | { show: Showing } | { answer: Answer } {
   switch (instruction.kind) {
     case 'work-done':
-      return { command: { type: 'work-done', target: target(instruction) } };
+      return { commands: [{ type: 'work-done', target: target(instruction) }] };
     case 'pass-gate':
-      return { command: { type: 'pass-gate', gate: instruction.gate } };
+      return { commands: [{ type: 'pass-gate', gate: instruction.gate }] };
     case 'ask-owner':
       return {
-        command: {
-          type: 'ask-yes',
-          items: instruction.items.length > 0 ? instruction.items : worthAsking(state),
-        },
+        commands: [
+          {
+            type: 'ask-yes',
+            items: instruction.items.length > 0 ? instruction.items : worthAsking(state),
+          },
+        ],
       };
     case 'want-by':
-      return { command: { type: 'want-by', gate: instruction.gate, date: instruction.date } };
+      return { commands: [{ type: 'want-by', gate: instruction.gate, date: instruction.date }] };
     case 'find-fault':
-      return { command: { type: 'find-fault', target: null, text } };
+      return { commands: [{ type: 'find-fault', target: null, text }] };
     case 'clear-fault': {
       const open = state.faults.filter(({ clearedAt }) => clearedAt === null);
       const fault = instruction.fault ?? (open.length === 1 ? open[0]?.number : undefined);
-      return fault === undefined ? { answer: noSuchFault() } : { command: { type: 'clear-fault', fault } };
+      return fault === undefined ? { answer: noSuchFault() } : { commands: [{ type: 'clear-fault', fault }] };
     }
     case 'do-check': {
       const check = state.checks.find(({ name }) => sharesWords(name, instruction.words));
       return check
-        ? { command: { type: 'do-check', check: check.id, text } }
+        ? { commands: [{ type: 'do-check', check: check.id, text }] }
         : { answer: noSuchCheck(instruction.words) };
     }
+    case 'do-checks': {
+      const beyond = instruction.checks.find((number) => !state.checks[number - 1]);
+      if (beyond !== undefined) return { answer: noSuchCheck(String(beyond)) };
+      const checks = instruction.checks.flatMap((number) => state.checks[number - 1]?.id ?? []);
+      return { commands: checks.map((check) => ({ type: 'do-check', check, text })) };
+    }
+    case 'fit-steps': {
+      const { steps } = buildOf(state);
+      const ids = instruction.steps.map((number) => steps[number - 1]?.id ?? String(number));
+      return { commands: ids.map((step) => ({ type: 'fit-step', step })) };
+    }
     case 'hand-over':
-      return { command: { type: 'hand-over' } };
+      return { commands: [{ type: 'hand-over' }] };
     case 'show-steps':
       return { show: 'steps' };
     case 'show-checks':
@@ -210,7 +223,7 @@ function commandFor(
     case 'time-step':
     case 'fit-step':
     case 'undo-step':
-      return { command: stepCommand(instruction, state, text) };
+      return { commands: [stepCommand(instruction, state, text)] };
   }
 }
 

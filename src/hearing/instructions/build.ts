@@ -1,11 +1,16 @@
 import type { Instruction } from './instruction.js';
+import { NUMBERS, numbersIn } from './numbers.js';
 
-/** The build order edited, and its steps told as done, by their numbers in it: 'step 12 done', 'step 9 after 8', 'new step: fit the damper, after 14, half an hour'. */
+const SEVERAL_DONE = new RegExp(`^steps (${NUMBERS})(?: are)?(?: all)? (?:done|fitted|finished|on|in)$`, 'i');
+
+/** The build order edited, and its steps told as done, by their numbers in it: 'step 12 done', 'steps 1 to 6 done', 'step 9 after 8', 'new step: fit the damper, after 14, half an hour'. */
 export function readBuildInstruction(text: string): Instruction | null {
   const adding = /^(?:new|add(?: a)?) step:? (.+)$/i.exec(text);
   if (adding) return readAdded(adding[1] ?? '');
   const dropping = /^(?:drop|remove|delete|no) step (\d{1,3})$/i.exec(text);
   if (dropping) return { kind: 'drop-step', step: Number(dropping[1]) };
+  const several = SEVERAL_DONE.exec(text)?.[1];
+  if (several !== undefined) return { kind: 'fit-steps', steps: numbersIn(several) };
   const about = /^step (\d{1,3}):? (?:is |takes |comes |goes |was )?(.+)$/i.exec(text);
   return about ? readStep(Number(about[1]), (about[2] ?? '').toLowerCase()) : null;
 }

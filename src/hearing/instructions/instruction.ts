@@ -35,6 +35,9 @@ export type Instruction =
   | { kind: 'time-step'; step: number; hours: number }
   | { kind: 'fit-step'; step: number }
   | { kind: 'undo-step'; step: number }
+  /** Several at once, as at the end of a day. */
+  | { kind: 'fit-steps'; steps: number[] }
+  | { kind: 'do-checks'; checks: number[] }
   | { kind: 'show-rules' }
   | { kind: 'set-rule'; rule: number; value: string }
   | { kind: 'closed'; who: string | null; from: string; to: string }

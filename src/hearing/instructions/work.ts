@@ -1,5 +1,6 @@
 import { readMessage } from '../read-message.js';
 import type { Instruction } from './instruction.js';
+import { NUMBERS, numbersIn } from './numbers.js';
 import type { Hearer } from './read-instruction.js';
 
 const DONE =
@@ -18,7 +19,11 @@ function readFault(text: string): Instruction | null {
   return found ? { kind: 'find-fault', text: found[1] ?? '' } : null;
 }
 
+const CHECKS_DONE = new RegExp(`^checks? (${NUMBERS})(?: are| is)?(?: all)? (?:done|ok|good|set)$`, 'i');
+
 function readCheck(text: string): Instruction | null {
+  const several = CHECKS_DONE.exec(text)?.[1];
+  if (several !== undefined) return { kind: 'do-checks', checks: numbersIn(several) };
   const check =
     /^(?:check:? )(.{3,60}?)(?: is| are)?(?: done| set| ok| good)?$/i.exec(text) ??
     /^(.{3,40}?) (?:checked|set|set up|adjusted)(?: ok)?$/i.exec(text);
