@@ -1,3 +1,4 @@
+import { dayAhead } from '../hearing/dates/day-ahead.js';
 import { readMessage } from '../hearing/read-message.js';
 import type { Reading } from '../hearing/reading.js';
 import type { JobCommand } from '../job/commands.js';
@@ -29,7 +30,8 @@ export async function hearSupplier(place: Workplace, message: Incoming): Promise
       known: knownOf(theirs),
     });
     const meant = await linesMeant(place, message, reading, theirs);
-    const due = reading.items.find((item) => item.due !== null && !item.unsure.includes('due'))?.due ?? null;
+    const told = reading.items.find((item) => item.due !== null && !item.unsure.includes('due'))?.due;
+    const due = told ?? dayAhead(message.text, today);
     return answerLines(place, message, meant, due, theirs.length);
   });
 }

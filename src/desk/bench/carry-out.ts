@@ -1,4 +1,5 @@
 import type { ItemReading } from '../../hearing/reading.js';
+import { tellsOfRide } from '../../hearing/rides.js';
 import type { JobCommand } from '../../job/commands.js';
 import type { Attachment } from '../../job/events.js';
 import { resolve } from '../../job/resolve.js';
@@ -7,6 +8,7 @@ import type { Effect } from '../../record/types.js';
 import type { Change, JobOutcome } from '../store.js';
 import type { Workplace } from '../workplace.js';
 import { commandsOf } from './commands.js';
+import { eachMeant } from './several.js';
 import { supplierMeant } from './suppliers.js';
 
 /** What was said, by whom, in which message. */
@@ -28,13 +30,14 @@ export async function carryOut(
   place: Workplace,
   saying: Saying,
   job: string,
-  items: readonly ItemReading[],
+  said: readonly ItemReading[],
   last: number | null,
   part = 0,
 ): Promise<Carried> {
   const commandId = `${saying.key}-${part}`;
   const text = `${commandId}-text`;
   const standing = await place.store.job(job);
+  const items = said.flatMap((item) => eachMeant(item, standing.state));
   const commands: JobCommand[] = [];
   const meant: ItemReading[] = [];
   for (const [index, item] of items.entries()) {
@@ -46,8 +49,10 @@ export async function carryOut(
       attachments: index === 0 ? saying.attachments : [],
       last: lastOf(items.slice(0, index), standing.state, last),
       agreed: item.act === 'agreed' ? itemsAgreed(item, standing.state) : [],
+      ride: tellsOfRide(saying.text),
     };
     for (const command of commandsOf(item, settled)) {
+      if (command.type === 'road-test' && commands.some((told) => sayAsMuch(told, command))) continue;
       commands.push(command);
       meant.push(item);
     }
@@ -65,6 +70,11 @@ export async function carryOut(
     commands,
   );
   return { ...outcome, commands, meant };
+}
+
+/** One ride is told of in one message, however many things were seen on it. */
+function sayAsMuch(told: JobCommand, { outcome }: Extract<JobCommand, { type: 'road-test' }>): boolean {
+  return told.type === 'road-test' && (told.outcome === 'fail' || outcome === 'pass');
 }
 
 /** Within a message a thing not named is the one named before it, if that is on the list already. */

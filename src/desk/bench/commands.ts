@@ -13,6 +13,8 @@ export type Settled = {
   last: number | null;
   /** The items that an owner's answer is about, where it names any. */
   agreed: number[];
+  /** Whether the message tells of a ride. */
+  ride: boolean;
 };
 
 /** The commands that one thing said comes to. A question comes to none. */
@@ -120,11 +122,10 @@ function answerOf(item: ItemReading): 'yes' | 'no' | 'talk' {
   return item.outcome === 'yes' || item.outcome === 'no' ? item.outcome : 'talk';
 }
 
-/** A test that names a part is a bench test of it; one that names none is the ride. */
+/** A test that names a part is a bench test of it, unless a ride is told of; one that names none is the ride. */
 function tested(item: ItemReading, target: Target, settled: Settled): JobCommand[] {
-  const { text } = settled;
-  const bench = item.part !== null || item.item !== null;
-  if (!bench) {
+  const { text, ride } = settled;
+  if (ride || nameless(item)) {
     const faulty = item.outcome === 'fail' || item.conditions.length > 0;
     return [{ type: 'road-test', outcome: faulty ? 'fail' : 'pass', text, faults: faulty ? [text] : [] }];
   }
