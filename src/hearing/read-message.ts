@@ -17,6 +17,7 @@ import { smallSlips } from './repair/small-slips.js';
 import { spellingSlips } from './repair/spelling.js';
 import { isTradeWord } from './tagging/part-index.js';
 import { tag } from './tagging/tag.js';
+import { unknownThings } from './tagging/unknown-things.js';
 import { isOrdinary } from './text/ordinary-words.js';
 import { figures } from './text/number-words.js';
 import { joinTokens, tokenise, type Token } from './text/tokens.js';
@@ -136,7 +137,10 @@ export function readMessage(text: string, listener: Listener): Reading {
   }
   const chunks = bareSums(
     applyDenials(
-      applyCorrections(bareMeasures(settleSenses(contextNouns(tagged, tokens), tokens), tokens), tokens),
+      applyCorrections(
+        bareMeasures(settleSenses(unknownThings(contextNouns(tagged, tokens), tokens), tokens), tokens),
+        tokens,
+      ),
       tokens,
     ),
     tokens,

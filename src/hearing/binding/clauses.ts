@@ -95,7 +95,7 @@ function locates(state: State, at: number): boolean {
   )
     return true;
   let back = at - 1;
-  while (elements[back]?.kind === 'word' && back > at - 3) back -= 1;
+  while ((elements[back]?.kind === 'word' || elements[back]?.kind === 'article') && back > at - 4) back -= 1;
   if (!LOCATES.test(wordOf(state, elements[back])) || elements[back]?.kind !== 'of') return false;
   const last = clause.said.at(-1);
   if (state.soft !== null)

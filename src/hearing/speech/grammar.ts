@@ -52,8 +52,18 @@ export function makeSentences(rules: Rules, lists: PhraseLists, start: string, c
   return Array.from({ length: count }, () => {
     const words: string[] = [];
     say({ kind: 'rule', name: start }, words);
-    return words;
+    return joined(words);
   });
+}
+
+/** "'s" and the like belong to the word before. */
+function joined(words: readonly string[]): string[] {
+  const out: string[] = [];
+  for (const word of words) {
+    if (word.startsWith("'") && out.length > 0) out.push(`${out.pop()}${word}`);
+    else out.push(word);
+  }
+  return out;
 }
 
 function choiceOf(options: readonly string[]): Node {

@@ -30,7 +30,7 @@ function dated(tokens: readonly Token[], today: string): Chunk[] {
 const particles = new Map(
   phrases.acts.flatMap((entry) => entry.particles.map((said) => [phraseKey(said), entry] as const)),
 );
-const COPULA = /^(is|are|'s|'re|was|were|been|now|all)$/;
+const COPULA = /^(is|are|'s|'re|was|were|been|now)$/;
 const ENDS = /^(and|now|but|again|too|today|so|then|plus|&|already|at|,|with|safe|ok)$/;
 
 /** "it's off", "the bearings are in": a particle alone after "is" tells what was done. */

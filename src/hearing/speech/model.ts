@@ -1,0 +1,46 @@
+import { lexicon } from '../../trade/lexicon/load.js';
+import { phrases } from '../../trade/lexicon/phrases.js';
+import { arpaOf } from './arpa.js';
+import { makeSentences } from './grammar.js';
+import { countNgrams, END } from './ngrams.js';
+import { patterns } from './patterns.js';
+import { phraseLists } from './phrase-lists.js';
+import { waysToSay } from './pronounce.js';
+import type { ShopWords } from './shop-words.js';
+import { smoothWittenBell } from './witten-bell.js';
+
+/** What a recogniser needs to listen to one shop, as the text of its files. */
+export type SpeechModel = {
+  /** A trigram model in the ARPA format. */
+  readonly languageModel: string;
+  /** A pronouncing dictionary in the CMU dictionary's format: every word of the model, one line for each way to say it. */
+  readonly dictionary: string;
+};
+
+/** Found best on bench messages other than those measured by (tests/bench/speech.ts). */
+const SENTENCES = 30_000;
+const TRUST = 0.2;
+const ORDER = 3;
+
+/** The model of a shop's talk, made from the lexicon, the sentence patterns and the shop's own words. The same words make the same model. */
+export function makeSpeechModel(
+  shop: ShopWords,
+  options: { sentences?: number; trust?: number; order?: number } = {},
+): SpeechModel {
+  const lists = phraseLists(lexicon.parts, phrases, shop);
+  const sentences = makeSentences(patterns, lists, 'sentence', options.sentences ?? SENTENCES);
+  const model = smoothWittenBell(
+    countNgrams(sentences, options.order ?? ORDER),
+    everyWord(lists),
+    options.trust ?? TRUST,
+  );
+  const words = [...model.vocabulary].filter((word) => word !== END).sort();
+  return { languageModel: arpaOf(model), dictionary: `${words.flatMap(linesFor).join('\n')}\n` };
+}
+
+const everyWord = (lists: ReturnType<typeof phraseLists>): string[] =>
+  Object.values(lists).flatMap((list) => list.flatMap((phrase) => phrase.split(' ')));
+
+/** The second way to say a word is marked (2), and so on, as in the CMU dictionary. */
+const linesFor = (word: string): string[] =>
+  waysToSay(word).map((way, index) => `${word}${index === 0 ? '' : `(${index + 1})`} ${way.join(' ')}`);
