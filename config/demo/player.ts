@@ -1,0 +1,125 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { DateTime } from 'luxon';
+import type { ChatSeat } from '../../bot/rehearsal/chat-seat.js';
+import { projectRoot } from '../setup/project.mjs';
+import { findButton, labelsInSight } from './offered.js';
+import { benchPhoto } from './pictures.js';
+import type { Players } from './players.js';
+import type { ButtonPick, Deed, Label, Moment, Scene } from './scenario/scene.js';
+import type { Stage } from './stage.js';
+
+type PlayedOn = Pick<Stage, 'driver' | 'record' | 'failed'>;
+
+export const ZONE = 'Europe/London';
+const VOICE_NOTE = join(projectRoot, 'config/demo/scenario/voice-note.oga');
+
+/** The instant of a local day and time of the shop, Unix milliseconds. */
+export function instantOf({ day, time }: Pick<Moment, 'day' | 'time'>): number {
+  return DateTime.fromISO(`${day}T${time}`, { zone: ZONE }).toMillis();
+}
+
+/**
+ * Plays scenes: the clock is moved to each moment, what falls due before it happens, then somebody does something and
+ * the shop comes to rest. `begins` is called as a scene begins.
+ */
+export async function play(
+  stage: PlayedOn,
+  players: Players,
+  scenes: readonly Scene[],
+  begins: (scene: Scene) => void,
+): Promise<void> {
+  const labels = new Map<Label, number>();
+  for (const scene of scenes) {
+    begins(scene);
+    for (const moment of scene.moments) {
+      await Promise.race([playMoment(stage, players, labels, moment), stage.failed]);
+    }
+  }
+}
+
+async function playMoment(
+  stage: PlayedOn,
+  players: Players,
+  labels: Map<Label, number>,
+  moment: Moment,
+): Promise<void> {
+  const { driver } = stage;
+  try {
+    await driver.moveTo(instantOf(moment));
+    await act(moment.deed, players[moment.who], { stage, players, labels });
+    await driver.moveTo(driver.now());
+  } catch (error) {
+    const { day, time, who, deed } = moment;
+    throw new Error(`the play stopped on ${day} at ${time} with ${who}: ${JSON.stringify(deed)}`, {
+      cause: error,
+    });
+  }
+}
+
+type Setting = { stage: PlayedOn; players: Players; labels: Map<Label, number> };
+
+async function act(deed: Deed, seat: ChatSeat, { stage, players, labels }: Setting): Promise<void> {
+  const answering = (label: Label | undefined) =>
+    label === undefined ? {} : { replyTo: known(labels, label) };
+  switch (deed.kind) {
+    case 'says': {
+      const { messageId } = await seat.say(deed.text, answering(deed.replyTo));
+      if (deed.as !== undefined) labels.set(deed.as, messageId);
+      return;
+    }
+    case 'photo': {
+      const caption = deed.caption === undefined ? {} : { caption: deed.caption };
+      await seat.photo(benchPhoto(deed.of), { ...caption, ...answering(deed.replyTo) });
+      return;
+    }
+    case 'album': {
+      const parts = deed.of.map((of) => ({ bytes: benchPhoto(of) }));
+      await seat.album(parts, { caption: deed.caption, on: deed.on });
+      return;
+    }
+    case 'voice':
+      await seat.voice(await readFile(VOICE_NOTE), { seconds: deed.seconds });
+      return;
+    case 'edits':
+      await seat.edit(known(labels, deed.message), deed.text);
+      return;
+    case 'presses':
+      if (!(await press(stage, seat, deed.button))) {
+        throw new Error(`no button does that; in sight are: ${labelsInSight(seat)}`);
+      }
+      return;
+    case 'presses-all':
+      return pressAll(stage, seat, deed.button, deed.atMost);
+    case 'takes-invitation':
+      await seat.say(`/start ${lastInvitation(players)}`);
+  }
+}
+
+function known(labels: ReadonlyMap<Label, number>, label: Label): number {
+  const found = labels.get(label);
+  if (found === undefined) throw new Error(`no message is called '${label}'`);
+  return found;
+}
+
+async function press({ record }: PlayedOn, seat: ChatSeat, pick: ButtonPick): Promise<boolean> {
+  const button = await findButton(record, seat, pick);
+  if (button === null) return false;
+  await seat.press(button.data, { message: button.messageId });
+  return true;
+}
+
+async function pressAll(stage: PlayedOn, seat: ChatSeat, pick: ButtonPick, atMost: number): Promise<void> {
+  for (let pressed = 0; pressed < atMost; pressed += 1) {
+    if (!(await press(stage, seat, pick))) return;
+    await stage.driver.quiet();
+  }
+}
+
+/** The secret of the link that a mechanic was last given. */
+function lastInvitation({ hettie }: Players): string {
+  const links = hettie.messages().flatMap(({ text }) => /\?start=([\w-]+)/.exec(text)?.[1] ?? []);
+  const last = links.at(-1);
+  if (last === undefined) throw new Error('nobody was invited yet');
+  return last;
+}

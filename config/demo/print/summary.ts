@@ -1,0 +1,87 @@
+import { DateTime } from 'luxon';
+import type { GateReport, JobReport, LineReport, Report } from '../report.js';
+import { ZONE } from '../player.js';
+import type { Palette } from './palette.js';
+
+/** What was recorded, as lines to print. `where` is the folder that holds it. */
+export function summaryLines(report: Report, where: string, palette: Palette): string[] {
+  return [
+    '',
+    palette.day('What was recorded'),
+    ...report.jobs.flatMap((job) => jobLines(job, palette)),
+    '',
+    palette.bold('Messages that went by themselves'),
+    `  ${counted(report.sent)}`,
+    `  to suppliers, by matter: ${counted(report.supplierSteps)}`,
+    ...(Object.keys(report.notSent).length > 0 ? [`  not sent: ${counted(report.notSent)}`] : []),
+    '',
+    palette.bold('Beside the jobs'),
+    `  ${counted(report.others)}`,
+    `  photos and voice notes kept: ${report.photos} (${Math.ceil(report.fileBytes / 1024)} kB)`,
+    '',
+    `All of it, photos and logs too, is in ${where}`,
+    palette.faint('It is yours to look at, and to delete.'),
+  ];
+}
+
+function jobLines(job: JobReport, palette: Palette): string[] {
+  const total = Object.values(job.events).reduce((sum, count) => sum + count, 0);
+  const lines =
+    job.lines.length > 0 ? ['', '  Sent out and ordered', ...table(job.lines.map(lineCells))] : [];
+  return [
+    '',
+    `${palette.bold(job.title)}  ${job.status}, ${job.items} things on its list, ${total} events, £${job.cost} of work and parts`,
+    `  ${counted(job.events)}`,
+    '',
+    '  Gates',
+    ...table(job.gates.map(gateCells)),
+    ...lines,
+  ];
+}
+
+function gateCells({ gate, passedAt, reopenedAt, isPassed }: GateReport): string[] {
+  const passed = passedAt.map(dayOf).join(', ');
+  const reopened = reopenedAt.length > 0 ? `reopened ${reopenedAt.map(dayOf).join(', ')}` : '';
+  return [
+    gate,
+    isPassed ? `passed ${passed}` : `open${passed === '' ? '' : ` (passed ${passed})`}`,
+    reopened,
+  ];
+}
+
+function lineCells({
+  item,
+  part,
+  kind,
+  supplier,
+  openedOn,
+  promised,
+  returnedOn,
+  status,
+}: LineReport): string[] {
+  const outcome = status === 'refused' ? 'sent back' : status;
+  return [
+    `${item} ${part}`,
+    `${kind === 'order' ? 'ordered' : 'sent'} ${short(openedOn)}`,
+    supplier,
+    promised.length > 0 ? `promised ${promised.map(short).join(' → ')}` : 'no promise',
+    returnedOn === null ? outcome : `${outcome} ${short(returnedOn)}`,
+  ];
+}
+
+function table(rows: readonly (readonly string[])[]): string[] {
+  const widths = (rows[0] ?? []).map((_, column) =>
+    Math.max(...rows.map((row) => (row[column] ?? '').length)),
+  );
+  return rows.map((row) =>
+    `    ${row.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join('  ')}`.trimEnd(),
+  );
+}
+
+function counted(counts: Readonly<Record<string, number>>): string {
+  const entries = Object.entries(counts).sort(([, a], [, b]) => b - a);
+  return entries.length > 0 ? entries.map(([name, count]) => `${name} ${count}`).join(', ') : 'none';
+}
+
+const dayOf = (at: number): string => DateTime.fromMillis(at, { zone: ZONE }).toFormat('d LLL');
+const short = (day: string): string => DateTime.fromISO(day).toFormat('d LLL');
