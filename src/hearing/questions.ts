@@ -27,7 +27,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'next',
-    /\b(what('s| is) next|next job|what next|do next|what (should|shall|can|do) (i|we) (do|start|get on with|be doing|crack on)|where do (i|we) start|what now|to do today|on today|do today|get on with|do first|start with|job for today|on the list (for )?today|what am i doing|crack on with|tackle|what can i)\b/,
+    /\b(what('s| is) (next|on)|next job|what next|do next|what (should|shall|can|do) (i|we) (do|start|get on with|be doing|crack on)|where do (i|we) start|what now|to do today|on today|do today|get on with|do first|start with|job for today|on the list (for )?today|what am i doing|crack on with|tackle|what can i)\b/,
   ],
   [
     'history',

@@ -110,7 +110,7 @@ function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener:
     /^(it|them|they|those|that|these|both|same|other|too)$/.test(token.word),
   );
   const clauses = joinClauses(clausesOf(elements, tokens));
-  const items = itemsOf(clauses, setting, tokens, listener.known, pointsBack, machines)
+  const items = itemsOf(clauses, setting, tokens, listener.known, pointsBack, machines, listener.today)
     .map((item) =>
       pointsBack && item.part === null && item.item === null && item.conditions.length > 0
         ? { ...item, unsure: [...new Set([...item.unsure, 'part'])] }
@@ -132,7 +132,7 @@ export function readMessage(text: string, listener: Listener): Reading {
   const machine =
     tagged.find((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine')?.machine ?? null;
   if (asks(text)) {
-    const question = questionOf(tokens, tagged);
+    const question = questionOf(tokens, settleSenses(tagged, tokens));
     if (question !== null) return { text, heard, act: 'question', machine, items: [], question };
   }
   const chunks = bareSums(

@@ -181,11 +181,29 @@ function oversizeAt(tokens: readonly Token[], at: number): One | null {
   return { value, unit: inches ? 'in' : 'thou', quantity: null, length: plus + (over ? 2 : 1) };
 }
 
+const FRACTION_OF = /^(length|diameter|gap|depth|slack|play|free|dia|thickness|width|tread|sag|movement)$/;
+
+/** "free length 1 13/16", "3/8 slack": a fraction beside a word of length is in inches. */
+function bareFraction(tokens: readonly Token[], at: number): One | null {
+  const value = valueAt(tokens, at);
+  if (value === null || !value.fraction) return null;
+  const near = [
+    text(tokens, at - 1),
+    text(tokens, at - 2),
+    text(tokens, at + value.length),
+    text(tokens, at + value.length + 1),
+  ];
+  return near.some((word) => FRACTION_OF.test(word))
+    ? { value: value.value, unit: 'in', quantity: null, length: value.length }
+    : null;
+}
+
 /** All values with a unit, in the order said. Number words must have been turned into figures. */
 export function measures(tokens: readonly Token[]): MeasuredSpan[] {
   const found: MeasuredSpan[] = [];
   for (let at = 0; at < tokens.length;) {
-    const one = rangeAt(tokens, at) ?? sumAt(tokens, at) ?? oversizeAt(tokens, at);
+    const one =
+      rangeAt(tokens, at) ?? sumAt(tokens, at) ?? oversizeAt(tokens, at) ?? bareFraction(tokens, at);
     if (one === null) {
       at += 1;
       continue;

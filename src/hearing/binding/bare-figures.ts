@@ -43,7 +43,12 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
     while (back >= 0) {
       const word = tokens[chunks[back]?.from ?? 0]?.word ?? '';
       const one = chunks[back];
-      if (one?.kind === 'break' || one?.kind === 'article' || one?.kind === 'pronoun' || ABOUT.test(word)) {
+      if (
+        one?.kind === 'break' ||
+        one?.kind === 'article' ||
+        one?.kind === 'pronoun' ||
+        (one !== undefined && one.to === one.from + 1 && !PRICED.has(one.kind) && ABOUT.test(word))
+      ) {
         about ||= ROUGH.test(word);
         back -= 1;
       } else break;
@@ -99,8 +104,18 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
         chunks[at - 2]?.kind === 'correction' ||
         chunks[at - 2]?.kind === 'denial') &&
       !/part/.test(chunks[at + 1]?.kind ?? '');
+    const fine = /\.\d{2,}$/.test(tokens[chunk.from]?.text ?? '');
     const named =
-      decimal && (quantity !== undefined || (part?.kind === 'part' && QUANTITY_PARTS.test(part.part)));
+      decimal &&
+      (quantity !== undefined ||
+        measure !== undefined ||
+        (fine &&
+          part?.kind === 'part' &&
+          part.quantities.length > 0 &&
+          chunks[at - 1] !== undefined &&
+          /^(part|copula|of|break)$/.test(chunks[at - 1]?.kind ?? '') &&
+          chunks[at - 1]?.kind !== 'break') ||
+        (part?.kind === 'part' && QUANTITY_PARTS.test(part.part)));
     if (measure?.kind === 'measure' && (parallel || (decimal && named)))
       out.push({
         kind: 'measure',
@@ -117,7 +132,12 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
         to: chunk.to,
         value,
         unit: value < 4 ? 'in' : 'mm',
-        quantity: quantity?.kind === 'quantity' ? quantity.quantity : 'bore',
+        quantity:
+          quantity?.kind === 'quantity'
+            ? quantity.quantity
+            : part?.kind === 'part' && !/bore/.test(part.part)
+              ? null
+              : 'bore',
       });
     else out.push(chunk);
   });

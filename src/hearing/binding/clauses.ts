@@ -153,7 +153,11 @@ function addMention(state: State, mention: Mention, at: number): void {
       state.clause.said = lead;
     }
     state.clause.fore = state.clause.said.length;
-  } else if (hasPost(clause) || (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at))) {
+  } else if (
+    (mention.back === 'place' && clause.fore === 0) ||
+    hasPost(clause) ||
+    (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at))
+  ) {
     const lead = takeLead(state, mention);
     close(state);
     state.clause.said = lead;

@@ -81,8 +81,17 @@ export function thingOf(mention: Mention, last: Thing | null): Thing {
 const related = (place: Place, others: readonly Place[]): boolean =>
   others.some((other) => other === place || OPPOSITE[place] === other);
 
-const supplierOf = (said: readonly Chunk[]): ChunkOf<'supplier'> | undefined =>
-  said.findLast((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier');
+const supplierOf = (said: readonly Chunk[]): string | undefined =>
+  said.findLast((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier')?.supplier;
+
+/** "gone to Mrs Lamb": a person with a title who work goes to or comes from. */
+const hired = (said: readonly Chunk[], act: string, tokens: readonly Token[]): string | undefined =>
+  act === 'agreed'
+    ? undefined
+    : said.find(
+        (chunk): chunk is ChunkOf<'owner'> =>
+          chunk.kind === 'owner' && /^(to|from|at|with|off)$/.test(tokens[chunk.from - 1]?.word ?? ''),
+      )?.owner;
 
 const TOLD_LATE = new Set(['back', 'stripped', 'fitted', 'tested']);
 
@@ -94,6 +103,7 @@ export function sharedOf(
   thing: Thing | null,
   setting: Setting,
   tokens: readonly Token[],
+  today: string,
 ): Shared {
   const told = actOf(said, setting);
   const decision = decisionOf(said, told.act, tokens);
@@ -104,10 +114,12 @@ export function sharedOf(
   );
   const real: Condition[] =
     conditions.length > 1 ? conditions.filter((condition) => condition !== 'good') : conditions;
-  const supplier = supplierOf(said);
+  const supplier = supplierOf(said) ?? hired(said, told.act, tokens);
   const money = said.findLast((chunk): chunk is ChunkOf<'money'> => chunk.kind === 'money');
   const date = said.findLast((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
-  const due = date === undefined || (TOLD_LATE.has(told.act) && !date.by) ? undefined : date;
+  const past =
+    TOLD_LATE.has(told.act) || (date?.date === today && told.act !== 'promised' && told.act !== 'finding');
+  const due = date === undefined || (past && !date.by) ? undefined : date;
   const unsure = [
     ...(told.sure ? [] : ['act']),
     ...(decision.sure ? [] : ['remedy']),
@@ -122,7 +134,7 @@ export function sharedOf(
     conditions: real,
     remedy: decision.remedy,
     processes: decision.processes,
-    supplier: supplier?.supplier ?? null,
+    supplier: supplier ?? null,
     stored: said.findLast((chunk): chunk is ChunkOf<'stored'> => chunk.kind === 'stored')?.stored ?? null,
     outcome: told.act === 'back' ? (told.outcome ?? (whole(said) ? 'all' : null)) : told.outcome,
     cost: money?.cost ?? null,
@@ -314,6 +326,7 @@ export function itemsOf(
   known: Known | undefined,
   pointsBack: boolean,
   machines: readonly ChunkOf<'machine'>[],
+  today: string,
 ): ItemReading[] {
   const items: ItemReading[] = [];
   let last: Thing | null = lastKnown(known);
@@ -324,7 +337,7 @@ export function itemsOf(
     if (clause.mentions.length === 0) {
       const thing: Thing =
         pointsBack && last !== null ? last : { part: null, item: null, place: [], count: null, unsure: [] };
-      items.push(itemOf(thing, sharedOf(said, thing, setting, tokens), said));
+      items.push(itemOf(thing, sharedOf(said, thing, setting, tokens, today), said));
       return;
     }
     const whole = clause.mentions[0]?.extent === 'whole';
@@ -333,7 +346,7 @@ export function itemsOf(
       last = thing;
       const moved = movesTo(mention, machines);
       return {
-        ...itemOf(thing, sharedOf(said, thing, setting, tokens), said),
+        ...itemOf(thing, sharedOf(said, thing, setting, tokens, today), said),
         ...(moved === null ? {} : { machine: moved }),
       };
     });

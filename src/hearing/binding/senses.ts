@@ -120,6 +120,28 @@ function settleKinds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
   });
 }
 
+/** "the paint's original", "chrome pitted": the finish there is, not work to be done. */
+function settleFinish(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    const noun =
+      chunk.kind === 'process' &&
+      chunk.to === chunk.from + 1 &&
+      /^(paint|chrome|nickel|lacquer|plating|paintwork|polish|chroming|powder|enamel|lining|transfer|transfers)$/.test(
+        tokens[chunk.from]?.word ?? '',
+      );
+    const next = chunks[at + 1];
+    const told =
+      next?.kind === 'condition' || (next?.kind === 'copula' && chunks[at + 2]?.kind !== 'process');
+    return noun && told ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'finish' } : chunk;
+  });
+}
+
 /** Words with two senses, settled by their company. */
 export const settleSenses = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] =>
-  settleKinds(settleClean(settleMeasured(settleWork(settleExhaust(chunks), tokens), tokens), tokens), tokens);
+  settleKinds(
+    settleFinish(
+      settleClean(settleMeasured(settleWork(settleExhaust(chunks), tokens), tokens), tokens),
+      tokens,
+    ),
+    tokens,
+  );

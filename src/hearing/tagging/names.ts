@@ -72,7 +72,8 @@ const OWNER = /^(owner|customer|client|punter|owner's|boss)$/;
 /** "Mrs Dale", "the owner", "the customer". */
 function titled(tokens: readonly Token[]): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
-    if (TITLE.test(token.word) && tokens[at + 1] !== undefined) {
+    const rank = /^(sir|lady|major|colonel|captain)$/.test(token.word) && !isCapital(tokens[at + 1]);
+    if (TITLE.test(token.word) && !rank && tokens[at + 1] !== undefined) {
       const dot = word(tokens, at + 1) === '.' ? 1 : 0;
       const name = tokens[at + 1 + dot];
       if (name?.kind !== 'word') return [];

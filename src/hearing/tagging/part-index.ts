@@ -9,9 +9,9 @@ type Name = { part: Part; places: Place[]; plural: boolean };
 
 /** Places that a name holds as words: "rear sprocket". Inlet and exhaust belong to the name itself ("exhaust pipe"). */
 function placesIn(name: string): Place[] {
-  const said = ` ${name.replace(/-/g, ' ')} `;
+  const said = `${name.replace(/-/g, ' ')} `;
   return PLACES.filter(
-    (place) => place !== 'inlet' && place !== 'exhaust' && said.includes(` ${place.replace(/-/g, ' ')} `),
+    (place) => place !== 'inlet' && place !== 'exhaust' && said.startsWith(`${place.replace(/-/g, ' ')} `),
   );
 }
 

@@ -18,7 +18,7 @@ export type Token = {
 const PATTERN = new RegExp(
   [
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
-    '(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
+    '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
     "(?<tail>['’](?:s|ve|re|ll|d|m)(?![\\p{L}]))",
     '(?<mark>\\S)',
@@ -34,6 +34,15 @@ function numberToken(text: string, rank: string | undefined, before: string): To
   const value = Number(text.replace(/,/g, ''));
   const token: Token = { kind: 'number', text, word: text.toLowerCase(), before, value };
   return rank === undefined ? token : { ...token, text: text + rank, ordinal: true };
+}
+
+/** "N/S/F": nearside front. */
+function quarter(text: string, before: string): Token[] {
+  const word = text.toLowerCase();
+  return [
+    { kind: 'word', text: text.slice(0, 3), word: word.slice(0, 3), before },
+    { kind: 'word', text: text.slice(3), word: word.endsWith('f') ? 'front' : 'rear', before: '' },
+  ];
 }
 
 /** A word, with a tail such as 's or 've as a token of its own. */
@@ -79,6 +88,7 @@ export function tokenise(text: string): Token[] {
     if (groups['number'] !== undefined) tokens.push(numberToken(groups['number'], groups['rank'], before));
     else if (groups['short'] !== undefined)
       tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace(/\./g, ''), before });
+    else if (groups['quarter'] !== undefined) tokens.push(...quarter(whole, before));
     else if (groups['word'] !== undefined) tokens.push(...wordTokens(whole, before));
     else if (groups['tail'] !== undefined)
       tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace('’', "'"), before });
