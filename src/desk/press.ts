@@ -44,7 +44,7 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
     case 'put-on-bench':
       return putOnBench(place, person, action.job);
     case 'answer-more':
-      return answerQuestion(place, action.job, action.question, true, at);
+      return answerQuestion(place, action.job, action.question, true, at, action.item);
     case 'pass-gate':
       return tellJob(place, action.job, when, { type: 'pass-gate', gate: action.gate });
     case 'release-notice':

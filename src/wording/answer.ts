@@ -1,5 +1,6 @@
 import type { Question, Reading } from '../hearing/reading.js';
 import type { Attachment } from '../job/events.js';
+import type { JobState } from '../job/state.js';
 import type { Gate } from '../trade/terms.js';
 
 /** What pressing a button does. Kept in the record under a short token; who may press is looked at again at each press. */
@@ -17,7 +18,7 @@ export type Action =
       instead: boolean;
     }
   | { do: 'put-on-bench'; job: string }
-  | { do: 'answer-more'; job: string | null; question: Question }
+  | { do: 'answer-more'; job: string | null; question: Question; item: number | null }
   | { do: 'pass-gate'; job: string; gate: Gate }
   | { do: 'release-notice'; job: string; notice: string }
   | { do: 'drop-notice'; job: string; notice: string }
@@ -35,6 +36,9 @@ export type Action =
   | { do: 'unlearn'; said: string };
 
 export type Button = { label: string; action: Action };
+
+/** A job as wording is handed it. */
+export type Job = { id: string; state: JobState };
 
 /** The jobs a message was about, the message itself by its id in the record, and the item it spoke of last. */
 export type Thread = { jobs: string[]; message: string; item: number | null };

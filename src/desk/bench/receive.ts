@@ -133,7 +133,11 @@ export async function readBack(
       ...carried,
       job: id,
       message: saying.message,
-      reading: { ...reading, items: [...meant] },
+      said: {
+        reading: { ...reading, items: [...meant] },
+        messageId: saying.messageId,
+        attachments: saying.attachments,
+      },
       policy,
       jobs: shop.jobs,
     },

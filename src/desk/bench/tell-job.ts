@@ -31,7 +31,7 @@ export async function tellJob(
     place.deps.record.people.all(),
   ]);
   const speaker = speakerFor(todayOf(policy, at), policy, people, outcome.texts);
-  return sayBack({ ...outcome, job, commands, message, reading: null, policy, jobs: shop.jobs }, speaker);
+  return sayBack({ ...outcome, job, commands, message, said: null, policy, jobs: shop.jobs }, speaker);
 }
 
 /** What a change of a job means beyond it: a job handed over is closed in the shop's list; drafted notices are shown for release. */

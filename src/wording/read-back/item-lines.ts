@@ -1,0 +1,124 @@
+import type { RecordedJobEvent } from '../../job/evolve.js';
+import type { Item, JobState } from '../../job/state.js';
+import { promiseOf } from '../../job/state.js';
+import { processFacts } from '../../trade/processes.js';
+import type { Speaker } from '../answer.js';
+import { day, money } from '../figures.js';
+import { findingWords } from '../item-words.js';
+import type { Line } from '../lines.js';
+import { bold, capital, joined, sentence } from '../lines.js';
+import { partBack, withWhom } from '../outside.js';
+import { doing, forWork, remedyName, workDoneName } from '../terms.js';
+import { storedIn, thingName } from '../things.js';
+import type { Told } from './told.js';
+
+type EventOf<T extends RecordedJobEvent['type']> = Extract<RecordedJobEvent, { type: T }>;
+
+/** One line for each item that something was recorded of: '12 · front fork stanchions: pitted. Replace, about £80.' */
+export function itemLines(told: Told, speaker: Speaker): Line[] {
+  return [...byItem(told)].flatMap(([number, events]) => {
+    const item = told.state.items[number];
+    if (!item) return [];
+    const clauses = clausesOf(told, item, events, speaker);
+    const [first = 'on the list', ...rest] = clauses;
+    const head = bold(`${number} · ${thingName(item, speaker)}`);
+    return [[head, `: ${[sentence(first).replace(/^./, first.charAt(0)), ...rest.map(sentence)].join(' ')}`]];
+  });
+}
+
+/** Events by the item they are of, items in the order first spoken of. */
+export function byItem({ state, events }: Pick<Told, 'state' | 'events'>): Map<number, RecordedJobEvent[]> {
+  const found = new Map<number, RecordedJobEvent[]>();
+  for (const event of events) {
+    const number = itemOf(state, event);
+    if (number !== null) found.set(number, [...(found.get(number) ?? []), event]);
+  }
+  return found;
+}
+
+function itemOf(state: JobState, event: RecordedJobEvent): number | null {
+  if (event.type === 'fault-found' || event.type === 'caution-given') return null;
+  if ('item' in event.data) return event.data.item;
+  return 'line' in event.data ? (state.lines[event.data.line]?.item ?? null) : null;
+}
+
+function clausesOf(told: Told, item: Item, events: readonly RecordedJobEvent[], speaker: Speaker): string[] {
+  const seen = events.flatMap((event) => seenIn(event));
+  const deeds = events.flatMap((event) => deedIn(told, item, event, speaker));
+  const decided = decisionIn(item, events, speaker);
+  const clauses = [seen.join(', '), ...deeds, decided].filter((clause) => clause !== '');
+  if (clauses.length > 0) return clauses;
+  if (events.some(({ type }) => type === 'finding-logged' || type === 'note-kept'))
+    return ['noted in your words'];
+  return events.some(({ type }) => type === 'item-corrected') ? ['put right on the list'] : [];
+}
+
+function seenIn(event: RecordedJobEvent): string[] {
+  if (event.type === 'item-taken-off') return ['off'];
+  if (event.type === 'item-stored') return [storedIn(event.data.stored)];
+  if (event.type === 'finding-logged') return [findingWords(event.data)].filter((words) => words !== '');
+  if (event.type !== 'note-kept') return [];
+  const kept = findingWords({ conditions: [], readings: [], attachments: event.data.attachments });
+  return kept === '' ? [] : [`${kept} kept`];
+}
+
+function deedIn(told: Told, item: Item, event: RecordedJobEvent, speaker: Speaker): string[] {
+  if (event.type === 'work-done') return [workDoneName(item.remedy, item.processes)];
+  if (event.type === 'line-opened') return [opened(event, speaker)];
+  if (event.type === 'line-placed') return [`with ${speaker.name(event.data.supplier)}`];
+  if (event.type === 'promise-made') return [promised(told, event, speaker)];
+  if (event.type === 'line-returned') return returned(told, event, speaker);
+  return event.type === 'item-fitted' ? ['fitted'] : [];
+}
+
+function opened({ data }: EventOf<'line-opened'>, speaker: Speaker): string {
+  const due = data.due === null ? 'no date given yet' : `due ${day(data.due, speaker)}`;
+  if (data.kind === 'order')
+    return `ordered${data.supplier === null ? '' : ` from ${speaker.name(data.supplier)}`}, ${due}`;
+  return `gone to ${withWhom(data.supplier, speaker)}${forWork(data.processes)}, ${due}`;
+}
+
+function promised({ before, state }: Told, { data }: EventOf<'promise-made'>, speaker: Speaker): string {
+  const was = before.lines[data.line];
+  const earlier = was ? promiseOf(was) : null;
+  const supplier = state.lines[data.line]?.supplier ?? null;
+  const by = supplier === null ? '' : ` by ${speaker.name(supplier)}`;
+  const moved = earlier && earlier.due !== data.due ? `, was ${day(earlier.due, speaker)}` : '';
+  return `promised for ${day(data.due, speaker)}${by}${moved}`;
+}
+
+/** A thing that came back is measured again where its work changes a size. */
+function returned({ state }: Told, { data }: EventOf<'line-returned'>, speaker: Speaker): string[] {
+  const line = state.lines[data.line];
+  const from = line?.supplier == null ? '' : ` from ${speaker.name(line.supplier)}`;
+  if (data.outcome === 'refused') return [`back${from}, not right`, 'It waits here to go again'];
+  if (data.outcome === 'part')
+    return [`${line ? partBack(line) || 'part of it back' : 'part of it back'}${from}`];
+  const sizes = [...new Set((line?.processes ?? []).flatMap((process) => processFacts[process].measure))];
+  const measure = sizes.map((size) => size.replace('-', ' '));
+  const came = `${line?.kind === 'order' ? 'in' : 'back'}${from}`;
+  return sizes.length === 0
+    ? [came]
+    : [came, `Measure again after ${doing(line?.processes ?? [])}: ${joined(measure)}`];
+}
+
+/** What was decided, unless something done in the same breath says it already. */
+function decisionIn(item: Item, events: readonly RecordedJobEvent[], speaker: Speaker): string {
+  const implied = events.some(({ type }) => ['line-opened', 'item-fitted', 'work-done'].includes(type));
+  const decided = events.findLast((event) => event.type === 'remedy-decided');
+  const cost = events.findLast((event) => event.type === 'cost-noted');
+  const remedy = decided && !implied ? remedyWith(decided.data, item, speaker) : '';
+  return capital([remedy, cost ? money(cost.data.cost) : ''].filter((part) => part !== '').join(', '));
+}
+
+function remedyWith(
+  { remedy, supplier }: EventOf<'remedy-decided'>['data'],
+  { processes }: Item,
+  speaker: Speaker,
+): string {
+  const name = remedyName(remedy, processes);
+  if (supplier === null) return name;
+  return remedy === 'replace'
+    ? `${name}, from ${speaker.name(supplier)}`
+    : `${name}, ${speaker.name(supplier)}`;
+}

@@ -1,0 +1,135 @@
+import type { RecordedJobEvent } from '../../job/evolve.js';
+import type { JobState } from '../../job/state.js';
+import type { Speaker } from '../answer.js';
+import { benchHours, day } from '../figures.js';
+import type { Line } from '../lines.js';
+import { capital, joined } from '../lines.js';
+import { gateName } from '../terms.js';
+import { faultName, itemCalled, stepName } from '../things.js';
+import type { Told } from './told.js';
+
+/** What was recorded of the job itself rather than of one thing on it. */
+export function jobLines({ state, before, events }: Told, speaker: Speaker): Line[] {
+  return events.flatMap((event) => lineFor(event, state, before, speaker));
+}
+
+function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, speaker: Speaker): Line[] {
+  const step = (id: string): string => {
+    const found = [...state.steps, ...before.steps].find((each) => each.id === id);
+    return found ? `“${stepName(found, speaker)}”` : 'a step';
+  };
+  switch (event.type) {
+    case 'job-opened':
+      return [`${event.data.title} is in.`];
+    case 'arrival-noted':
+      return ['What it arrived with is noted.'];
+    case 'owner-named':
+      return [`${speaker.name(event.data.owner)} is down as the owner.`];
+    case 'note-kept':
+      return event.data.item === null ? ['Kept as a note, in your words.'] : [];
+    case 'step-fitted':
+      return [`Build order: ${step(event.data.step)} done.`];
+    case 'step-undone':
+      return [`Build order: ${step(event.data.step)} is apart again.`];
+    case 'step-added':
+      return [
+        `Build order: ${step(event.data.step)} added, ${benchHours(event.data.hours)}. Say “build order” to see it.`,
+      ];
+    case 'step-dropped':
+      return [`Build order: ${step(event.data.step)} dropped.`];
+    case 'step-linked': {
+      const { step: id, after, linked } = event.data;
+      return [`Build order: ${step(id)} ${linked ? 'comes' : 'no longer has to come'} after ${step(after)}.`];
+    }
+    case 'step-timed':
+      return [`Build order: ${step(event.data.step)} takes ${benchHours(event.data.hours)}.`];
+    case 'check-done': {
+      const check = state.checks.find(({ id }) => id === event.data.check);
+      const left = state.checks.filter(({ doneAt }) => doneAt === null).length;
+      return [
+        `Checked: ${check?.name ?? 'setting up'}. ${left === 0 ? 'That was the last check.' : `${left} still to do.`}`,
+      ];
+    }
+    case 'road-tested':
+      return [event.data.outcome === 'pass' ? 'Road test: passed.' : 'Road test: not right yet.'];
+    case 'fault-found': {
+      const found = state.faults.find(({ number }) => number === event.data.fault);
+      const on = event.data.item === null ? '' : `, on ${itemCalled(state, event.data.item, speaker)}`;
+      return found
+        ? [`${capital(faultName(found, speaker))}${on}. Say “fault ${found.number} fixed” when it is.`]
+        : [];
+    }
+    case 'fault-cleared':
+      return [`Fault ${event.data.fault} put right.`];
+    case 'yes-asked':
+      return [
+        `${ownerName(state, speaker)} will be asked about ${itemNames(state, event.data.items, speaker)}.`,
+      ];
+    case 'owner-answered':
+      return [answered(event.data, state, speaker)];
+    case 'wanted-by-set': {
+      const { gate, date } = event.data;
+      const what = gate === null ? 'The whole job' : capital(gateName(gate));
+      return [
+        date === null ? `${what}: no longer wanted by a day.` : `${what} wanted by ${day(date, speaker)}.`,
+      ];
+    }
+    case 'gate-passed':
+      return [`Passed: ${gateName(event.data.gate)}.`];
+    case 'notice-released':
+      return ['The notice goes to the owner in their hours.'];
+    case 'notice-dropped':
+      return ['That notice won’t go.'];
+    case 'handed-over':
+      return [`Handed over on ${day(event.data.on, speaker)}.`];
+    case 'message-undone':
+      return ['Taken back.'];
+    case 'gate-reopened':
+    case 'caution-given':
+    case 'item-listed':
+    case 'item-corrected':
+    case 'item-taken-off':
+    case 'item-stored':
+    case 'item-fitted':
+    case 'finding-logged':
+    case 'remedy-decided':
+    case 'cost-noted':
+    case 'work-done':
+    case 'line-opened':
+    case 'line-placed':
+    case 'promise-made':
+    case 'line-answered':
+    case 'line-returned':
+    case 'notice-drafted':
+    case 'attachment-fetched':
+    case 'attachment-lost':
+      return [];
+  }
+}
+
+type Answered = Extract<RecordedJobEvent, { type: 'owner-answered' }>['data'];
+
+function answered({ items, outcome }: Answered, state: JobState, speaker: Speaker): string {
+  const owner = ownerName(state, speaker);
+  const names = itemNames(state, items, speaker);
+  if (items.length === 0) return `${owner}’s answer is noted, though nothing was waiting for one.`;
+  switch (outcome) {
+    case 'yes':
+      return `${owner} says yes to ${names}.`;
+    case 'no':
+      return `${owner} says no to ${names}. Say what to do instead.`;
+    case 'talk':
+      return `${owner} would like to talk about ${names}.`;
+  }
+}
+
+export function ownerName(state: JobState, speaker: Speaker): string {
+  return state.owner === null ? 'The owner' : speaker.name(state.owner);
+}
+
+function itemNames(state: JobState, items: readonly number[], speaker: Speaker): string {
+  return joined(
+    items.map((number) => itemCalled(state, number, speaker)),
+    8,
+  );
+}

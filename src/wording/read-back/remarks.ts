@@ -1,0 +1,144 @@
+import { blockersOf } from '../../job/blockers.js';
+import { onOffer } from '../../job/gates.js';
+import type { Need } from '../../job/needs.js';
+import { awaitsYes, needOf } from '../../job/needs.js';
+import type { Item } from '../../job/state.js';
+import { stepForItem } from '../../job/template.js';
+import { DEFER, cautionById } from '../../trade/cautions/load.js';
+import type { Gate } from '../../trade/terms.js';
+import type { Speaker } from '../answer.js';
+import { blockerLine } from '../blocking.js';
+import { costWords } from '../item-words.js';
+import type { Line } from '../lines.js';
+import { bold, capital, joined } from '../lines.js';
+import { outWhere } from '../outside.js';
+import { gateName, toBeDone } from '../terms.js';
+import { itemName, stepName } from '../things.js';
+import { byItem } from './item-lines.js';
+import { ownerName } from './job-lines.js';
+import type { Told } from './told.js';
+import { rulesOf } from './told.js';
+
+/** What should be said besides what was recorded: gates that opened again, things out of order, a yes that is missing, cautions. */
+export function remarks(told: Told, speaker: Speaker): Line[] {
+  return [
+    ...reopenedLines(told, speaker),
+    ...outOfOrder(told, speaker),
+    ...notReady(told, speaker),
+    ...yesMissing(told, speaker),
+    ...cautionLines(told, speaker),
+  ];
+}
+
+function reopenedLines(told: Told, speaker: Speaker): Line[] {
+  const { state, events } = told;
+  return events.flatMap((event): Line[] => {
+    if (event.type !== 'gate-reopened' || state.gates[event.data.gate].passed) return [];
+    const { gate } = event.data;
+    const [first, ...more] = blockersOf(state, gate, rulesOf(told));
+    const why = first
+      ? ` ${blockerLine(state, first, speaker)}${more.length > 0 ? `, and ${more.length} more` : ''}.`
+      : '';
+    return [[bold(`Open again: ${gateName(gate)}.`), why]];
+  });
+}
+
+/** Steps and things that went on before what the build order puts first. */
+function outOfOrder({ state, events }: Told, speaker: Speaker): Line[] {
+  const steps = events.flatMap((event) => {
+    if (event.type === 'step-fitted') return [event.data.step];
+    const item = event.type === 'item-fitted' ? state.items[event.data.item] : undefined;
+    return item ? [stepForItem(state.steps, item)] : [];
+  });
+  return [...new Set(steps)].flatMap((id) => {
+    const step = state.steps.find((each) => each.id === id);
+    const behind = state.steps.filter((each) => step?.after.includes(each.id) === true && !each.fitted);
+    if (!step || behind.length === 0) return [];
+    const before = joined(
+      behind.map((each) => `“${stepName(each, speaker)}”`),
+      3,
+    );
+    return [`Noted, though by the build order ${before} comes before “${stepName(step, speaker)}”.`];
+  });
+}
+
+/** Things fitted that by the list were not ready to be. */
+function notReady(told: Told, speaker: Speaker): Line[] {
+  const { before, events } = told;
+  return events.flatMap((event) => {
+    const item = event.type === 'item-fitted' ? before.items[event.data.item] : undefined;
+    if (!item) return [];
+    const still = stillTo(needOf(before, item, rulesOf(told)), item, speaker);
+    return still === '' ? [] : [`Noted, though ${itemName(item, speaker)} was down as ${still}.`];
+  });
+}
+
+function stillTo(need: Need, item: Item, speaker: Speaker): string {
+  switch (need.kind) {
+    case 'out':
+      return outWhere(need.line, speaker);
+    case 'work':
+      return toBeDone(item.remedy, item.processes);
+    case 'order':
+      return 'to be ordered';
+    case 'send':
+      return 'to be sent out';
+    case 'yes':
+      return 'waiting for the owner’s yes';
+    case 'look-again':
+      return 'to be looked at again';
+    case 'nothing':
+    case 'look':
+    case 'decide':
+      return '';
+  }
+}
+
+/** Items of this message that wait for the owner's yes: those that do so only now, and those sent or ordered without it. */
+export function itemsWantingYes(told: Told): Item[] {
+  const { before, state } = told;
+  const rules = rulesOf(told);
+  return [...byItem(told)].flatMap(([number, events]) => {
+    const item = state.items[number];
+    if (!item || !awaitsYes(state, item, rules)) return [];
+    const was = before.items[number];
+    const wanted = was !== undefined && awaitsYes(before, was, rules);
+    return !wanted || events.some(({ type }) => type === 'line-opened') ? [item] : [];
+  });
+}
+
+function yesMissing(told: Told, speaker: Speaker): Line[] {
+  const gone = new Set(
+    told.events.flatMap((event) => (event.type === 'line-opened' ? [event.data.item] : [])),
+  );
+  const owner = ownerName(told.state, speaker);
+  return itemsWantingYes(told).map((item) => {
+    const cost = costWords(item);
+    const what = `${itemName(item, speaker)}${cost === '' ? '' : ` at ${cost}`}`;
+    return gone.has(item.number)
+      ? `Noted as gone, though ${owner} hasn’t said yes to ${what}.`
+      : `${capital(what)} wants ${owner}’s yes first.`;
+  });
+}
+
+function cautionLines({ events }: Told, _speaker: Speaker): Line[] {
+  const ids = events.flatMap((event) => (event.type === 'caution-given' ? [event.data.caution] : []));
+  const given = [...new Set(ids)].map(cautionById).filter((caution) => caution !== null);
+  if (given.length === 0) return [];
+  const lines = given.map(({ title, text, source }): Line => [
+    bold(`Care – ${title}: `),
+    `${text} (${source.body}, ${source.reference})`,
+  ]);
+  return [...lines, DEFER];
+}
+
+/** Gates that this message left with nothing in their way; stripped, which nothing ever blocks, after each thing taken off. */
+export function gatesOffered(told: Told): Gate[] {
+  const { before, state, events } = told;
+  const rules = rulesOf(told);
+  const offeredBefore = before.status === 'none' ? [] : onOffer(before, rules);
+  const takenOff = events.some(({ type }) => type === 'item-taken-off');
+  return onOffer(state, rules).filter((gate) =>
+    gate === 'stripped' ? takenOff : !offeredBefore.includes(gate),
+  );
+}

@@ -1,0 +1,183 @@
+import type { Matter } from '../contact/events.js';
+import type { JobState, Line as OutLine } from '../job/state.js';
+import { promiseOf } from '../job/state.js';
+import type { Answer, Button, Job, Speaker } from './answer.js';
+import { day, shortDay } from './figures.js';
+import type { Line } from './lines.js';
+import { capital, clipped, counted, listed, message, sentence } from './lines.js';
+import { partBack } from './outside.js';
+import { doing } from './terms.js';
+import { thingName } from './things.js';
+
+type TheirLine = { standing: Job; line: OutLine };
+
+const LINES_AT_MOST = 30;
+
+/** The day's one message to a supplier: what is nearly due and what is past its day, over all jobs, and taps to answer. */
+export function supplierDayText(
+  about: readonly Matter[],
+  jobs: ReadonlyMap<string, Job>,
+  shopName: string,
+  speaker: Speaker,
+): Answer {
+  const asked = about.flatMap((matter) => {
+    const standing = matter.job === null ? undefined : jobs.get(matter.job);
+    const line = matter.line === null ? undefined : standing?.state.lines[matter.line];
+    return standing && line ? [{ standing, line, step: matter.step }] : [];
+  });
+  const late = asked.filter(({ line }) => isPast(line, speaker));
+  const coming = asked.filter(({ line }) => !isPast(line, speaker));
+  const again = late.length > 0 && late.every(({ step }) => step === 'chase-again');
+  const lines: Line[] = [
+    `Hello from ${shopName}.`,
+    ...section(coming.length > 0 ? 'A friendly word about what is due with us soon:' : null, coming, speaker),
+    ...section(
+      late.length > 0
+        ? again
+          ? 'We wrote a few days ago about these, promised and not yet here:'
+          : 'These were promised and haven’t reached us yet:'
+        : null,
+      late,
+      speaker,
+    ),
+    late.length > 0
+      ? 'Could you let us know when we may expect them? A new date is all we need.'
+      : 'Is that still good? If not, a new date is all we need.',
+    'Tap a button or just write. Thank you.',
+  ];
+  return message(lines, supplierButtons(asked, coming));
+}
+
+function section(heading: string | null, lines: readonly TheirLine[], speaker: Speaker): Line[] {
+  return heading === null
+    ? []
+    : [
+        heading,
+        ...listed(
+          lines.map((each) => `• ${theirWords(each, speaker)}`),
+          LINES_AT_MOST,
+        ),
+      ];
+}
+
+/** 'On its day' is only offered for what is not past it. */
+function supplierButtons(asked: readonly TheirLine[], coming: readonly TheirLine[]): Button[][] {
+  const says = (label: string, lines: readonly TheirLine[], word: 'on-time' | 'ready' | 'late'): Button[] =>
+    lines.length === 0
+      ? []
+      : [
+          {
+            label,
+            action: {
+              do: 'supplier-says',
+              lines: lines.map(({ standing, line }) => ({ job: standing.id, line: line.id })),
+              says: word,
+            },
+          },
+        ];
+  return [
+    [
+      ...says('On its day', coming, 'on-time'),
+      ...says('Ready', asked, 'ready'),
+      ...says('Running late', asked, 'late'),
+    ],
+  ];
+}
+
+function isPast(line: OutLine, { today }: Speaker): boolean {
+  const promise = promiseOf(line);
+  return promise !== null && promise.due < today;
+}
+
+/** One of their lines: 'fork stanchions, Ketterby: hard chroming, with you since 2 March, promised for Fri 13 March'. */
+function theirWords({ standing: { state }, line }: TheirLine, speaker: Speaker): string {
+  const item = state.items[line.item];
+  const thing = item
+    ? withoutOwner(thingName({ ...item, count: line.count ?? item.count }, speaker), state, speaker)
+    : 'a part';
+  const promise = promiseOf(line);
+  const details = [
+    ...(line.processes.length > 0 ? [doing(line.processes)] : []),
+    `${line.kind === 'order' ? 'ordered' : 'with you since'} ${shortDay(line.openedOn, speaker)}`,
+    partBack(line),
+    promise === null
+      ? 'no date yet'
+      : `promised for ${promise.due === speaker.today ? 'today' : day(promise.due, speaker)}`,
+  ].filter((part) => part !== '');
+  return `${capital(thing)}, ${machineName(state, speaker)}: ${details.join(', ')}`;
+}
+
+/** The machine as a supplier may know it: its title, unless that has the owner's name in it. */
+function machineName(state: JobState, speaker: Speaker): string {
+  return namesOwner(state.title, state, speaker) ? 'the motorcycle we spoke of' : state.title;
+}
+
+function withoutOwner(words: string, state: JobState, speaker: Speaker): string {
+  return namesOwner(words, state, speaker) ? 'the part we spoke of' : words;
+}
+
+const TITLES = ['mr', 'mrs', 'ms', 'miss', 'dr', 'the', 'and'];
+
+function namesOwner(words: string, { owner }: JobState, speaker: Speaker): boolean {
+  if (owner === null) return false;
+  const said = wordsIn(words);
+  return wordsIn(speaker.name(owner)).some(
+    (word) => word.length > 2 && !TITLES.includes(word) && said.includes(word),
+  );
+}
+
+function wordsIn(text: string): string[] {
+  return text
+    .toLowerCase()
+    .replace(/[’']s\b/g, '')
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter((word) => word !== '');
+}
+
+type Heard = { lines: readonly TheirLine[]; due: string | null; out: number; shop: string };
+
+/** Thanks a supplier for what they wrote, with what it was taken to be about and the new date, if it gave one. */
+export function supplierThanks({ lines, due, out, shop }: Heard, speaker: Speaker): Answer {
+  if (out === 0 || lines.length === 0) return message([`Thank you. ${sentence(`${shop} has your message`)}`]);
+  const names = listed(
+    lines.map((each) => `• ${theirWords(each, speaker)}`),
+    6,
+  );
+  if (due !== null)
+    return message([
+      `Thank you. Noted for ${day(due, speaker)}:`,
+      ...lines.map(({ standing: { state }, line }) => `• ${briefly(state, line, speaker)}`),
+    ]);
+  return message([
+    'Thank you, passed on. It was taken to be about:',
+    ...names,
+    'If there is a new date, just write it here.',
+  ]);
+}
+
+function briefly(state: JobState, line: OutLine, speaker: Speaker): string {
+  const item = state.items[line.item];
+  const thing = item
+    ? withoutOwner(thingName({ ...item, count: line.count ?? item.count }, speaker), state, speaker)
+    : 'a part';
+  return `${capital(thing)}, ${machineName(state, speaker)}`;
+}
+
+/** What a supplier has of the shop's, for one who asks. */
+export function supplierHolds(theirs: readonly TheirLine[], shopName: string, speaker: Speaker): Answer {
+  if (theirs.length === 0)
+    return message([
+      `By our list you have nothing of ${clipped(shopName, 80)}’s at the moment. If you do, please tell us.`,
+    ]);
+  const byDate = [...theirs].sort((a, b) =>
+    (promiseOf(a.line)?.due ?? '9').localeCompare(promiseOf(b.line)?.due ?? '9'),
+  );
+  return message([
+    `By our list you have ${counted(theirs.length, 'thing')} of ours:`,
+    ...listed(
+      byDate.map((each) => `• ${theirWords(each, speaker)}`),
+      LINES_AT_MOST,
+    ),
+    'A new date, or a word that something is ready, can go right here.',
+  ]);
+}

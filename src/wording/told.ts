@@ -1,0 +1,136 @@
+import type { Matter } from '../contact/events.js';
+import type { JobRules } from '../job/needs.js';
+import type { Answer, Button, Job, Speaker } from './answer.js';
+import { textOf } from './answer.js';
+import { day } from './figures.js';
+import { bold, clipped, joined, message, quoted } from './lines.js';
+import { noticeText } from './owner.js';
+import { itemCalled } from './things.js';
+
+const WORDS_AT_MOST = 2_500;
+
+/** To a mechanic: what an owner or supplier wrote or tapped, and what it was taken to be about. */
+export function toldText(
+  about: readonly Matter[],
+  jobs: ReadonlyMap<string, Job>,
+  words: string,
+  speaker: Speaker,
+): Answer {
+  const [first] = about;
+  const who = first?.person == null ? 'Somebody' : speaker.name(first.person);
+  const subject = subjectOf(about, jobs, speaker);
+  const date = about.find(({ line, step }) => line !== null && step !== null)?.step ?? null;
+  const said = words.trim() === '' ? tapped(first?.step ?? '') : quoted(words, WORDS_AT_MOST);
+  const lines = [
+    [bold(who), subject === '' ? ':' : `, about ${subject}:`],
+    said,
+    ...(date === null ? [] : [`Taken as a new date: ${day(date, speaker)}.`]),
+  ];
+  const answer = message(lines);
+  const ids = [...new Set(about.flatMap(({ job }) => (job === null ? [] : [job])))];
+  if (ids.length === 0) return answer;
+  return { ...answer, thread: { jobs: ids, message: '', item: onlyItem(about, jobs) } };
+}
+
+function tapped(step: string): string {
+  switch (step) {
+    case 'tapped-yes':
+      return 'Yes, by button.';
+    case 'tapped-no':
+      return 'No, by button. Say what to do instead.';
+    case 'tapped-talk':
+      return 'Would like to talk about it, by button.';
+    default:
+      return 'A picture or voice note, without words.';
+  }
+}
+
+function subjectOf(about: readonly Matter[], jobs: ReadonlyMap<string, Job>, speaker: Speaker): string {
+  const ids = [...new Set(about.flatMap(({ job }) => (job === null ? [] : [job])))];
+  const parts = ids.flatMap((id) => {
+    const state = jobs.get(id)?.state;
+    if (!state) return [];
+    const things = about.flatMap(({ job, line }) => {
+      const item = job === id && line !== null ? state.lines[line]?.item : undefined;
+      return item === undefined ? [] : [itemCalled(state, item, speaker)];
+    });
+    return [things.length === 0 ? state.title : `${joined(things, 6)} of ${state.title}`];
+  });
+  return joined(parts, 6);
+}
+
+function onlyItem(about: readonly Matter[], jobs: ReadonlyMap<string, Job>): number | null {
+  const [only, ...more] = about;
+  if (!only || more.length > 0 || only.job === null || only.line === null) return null;
+  return jobs.get(only.job)?.state.lines[only.line]?.item ?? null;
+}
+
+/** To a mechanic: a notice to an owner as it would go, to be let go or not. */
+export function releaseText(job: Job, notice: string, rules: JobRules, speaker: Speaker): Answer {
+  const { id, state } = job;
+  const owner = state.owner === null ? 'the owner' : speaker.name(state.owner);
+  const words = textOf(noticeText(job, notice, rules, speaker));
+  return {
+    ...message(
+      [[bold(`For ${owner}, if you say so:`)], clipped(words, 3_500)],
+      [
+        [
+          { label: 'Send it', action: { do: 'release-notice', job: id, notice } },
+          { label: 'Don’t send', action: { do: 'drop-notice', job: id, notice } },
+        ],
+      ],
+    ),
+    thread: { jobs: [id], message: '', item: null },
+  };
+}
+
+/** To a mechanic: who opened an invitation, to be confirmed. `words` is the name that the chat gives them. */
+export function guestText(invitation: string, person: string, words: string, speaker: Speaker): Answer {
+  const buttons: Button[][] = [
+    [
+      { label: 'Yes, that’s them', action: { do: 'settle-guest', invitation, welcome: true } },
+      { label: 'No', action: { do: 'settle-guest', invitation, welcome: false } },
+    ],
+  ];
+  const name = words.trim() === '' ? 'without a name' : quoted(words, 80);
+  return message(
+    [
+      `The invitation for ${speaker.name(person)} was opened by someone whose chat says ${name}. Is that them?`,
+    ],
+    buttons,
+  );
+}
+
+/** To somebody just let in, in the part they have: what they may ask here, and what will come. */
+export function welcomeText(role: string, jobs: readonly Job[], shopName: string, _speaker: Speaker): Answer {
+  const machines = joined(jobs.map(({ state }) => state.title));
+  switch (role) {
+    case 'owner':
+      return message([
+        `Welcome. This is ${shopName}’s line${machines === '' ? '' : ` about ${machines}`}.`,
+        'You’ll hear from us when something worth telling has happened, and may be asked before money is spent. Ask any time, as in “when will it be ready?”.',
+        'Nobody but you and the workshop sees what is written here.',
+      ]);
+    case 'supplier':
+      return message([
+        `Welcome. This is ${shopName}’s line about what you have of ours.`,
+        'At most one short note a day, in your hours. A date or a word in reply is all we need; “what have I got of yours?” shows the list.',
+      ]);
+    default:
+      return message([
+        `Welcome to ${shopName}. Tell me what you see and do at the bench; say “help” for examples.`,
+      ]);
+  }
+}
+
+/** To a mechanic: something did not work, and what to do about it. */
+export function troubleText(person: string | null, words: string, speaker: Speaker): Answer {
+  if (person === null)
+    return message([
+      'One message could not be dealt with, though it was tried three times. It is kept as it came. If it was yours, please say it again in other words; whoever looks after me can look into it.',
+    ]);
+  const phone = speaker.phone(person);
+  const ring = phone === null ? 'Please reach them another way.' : `Their number is ${phone}.`;
+  const why = words.trim() === '' ? '' : ` ${quoted(words, 300)}`;
+  return message([`A message to ${speaker.name(person)} did not reach them.${why} ${ring}`]);
+}
