@@ -6,7 +6,7 @@ import type { Line } from '../job/state.js';
 import { isOut } from '../job/state.js';
 import { contactEvent } from '../contact/events.js';
 import type { Answer } from '../wording/answer.js';
-import { supplierThanks } from '../wording/supplier.js';
+import { supplierHolds, supplierThanks } from '../wording/supplier.js';
 import { fetches } from './bench/carry-out.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
@@ -32,8 +32,19 @@ export async function hearSupplier(place: Workplace, message: Incoming): Promise
     const meant = await linesMeant(place, message, reading, theirs);
     const told = reading.items.find((item) => item.due !== null && !item.unsure.includes('due'))?.due;
     const due = told ?? dayAhead(message.text, today);
+    const asked = due === null ? (reading.question?.about ?? null) : null;
+    if (asked === 'where') await answerLines(place, message, [], null, theirs.length);
+    if (asked === 'holding' || asked === 'overdue' || asked === 'where')
+      return theirList(place, theirs, today);
     return answerLines(place, message, meant, due, theirs.length);
   });
+}
+
+/** A supplier who asks what they have of ours is shown it; a 'where' may mean something else too, so it is passed on as well. */
+async function theirList(place: Workplace, theirs: readonly TheirLine[], today: string): Promise<Answer> {
+  const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+  const texts = theirs.map(({ standing }) => standing.texts);
+  return supplierHolds(theirs, policy.name, speakerFor(today, policy, people, ...texts));
 }
 
 /** What a supplier has of the shop's, over all jobs, those handed over too while things are still out. */
