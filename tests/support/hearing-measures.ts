@@ -22,14 +22,19 @@ export function dueDateRight({ text, ref, expected }: DueDateCase): boolean {
   return dates.size === 1 && dates.has(expected);
 }
 
-export const findsNoDate = (text: string, today: string): boolean => dueDates(words(text), today).length === 0;
+export const findsNoDate = (text: string, today: string): boolean =>
+  dueDates(words(text), today).length === 0;
 
 /** Right when the sums found are those expected, in sterling, pence as parts of a pound. */
 export function moneyRight({ text, kind, amount, results }: MoneyCase): boolean {
   const found = sums(words(text)).filter((sum) => sum.cost.currency === 'GBP');
-  const expected = kind === 'value' ? [amount ?? NaN] : (results ?? []).map((one) => Number(one.amount) * (/^pen/i.test(one.unit) ? 0.01 : 1));
+  const expected =
+    kind === 'value'
+      ? [amount ?? NaN]
+      : (results ?? []).map((one) => Number(one.amount) * (/^pen/i.test(one.unit) ? 0.01 : 1));
   return (
-    found.length === expected.length && found.every((sum, at) => Math.abs(sum.cost.amount - (expected[at] ?? NaN)) < 0.005)
+    found.length === expected.length &&
+    found.every((sum, at) => Math.abs(sum.cost.amount - (expected[at] ?? NaN)) < 0.005)
   );
 }
 
@@ -93,5 +98,8 @@ export function measureRight({ text, expect }: MeasureCase): boolean {
   const wanted = UNITS.get(unit);
   const got = one === undefined ? undefined : OURS.get(one.unit);
   if (one === undefined || wanted === undefined || got === undefined || found.length !== 1) return false;
-  return wanted[0] === got[0] && Math.abs(value * wanted[1] - one.value * got[1]) <= Math.abs(value * wanted[1]) * 1e-6;
+  return (
+    wanted[0] === got[0] &&
+    Math.abs(value * wanted[1] - one.value * got[1]) <= Math.abs(value * wanted[1]) * 1e-6
+  );
 }

@@ -153,14 +153,24 @@ function isOpen(chunks: readonly Chunk[], from: number, to: number, whole: boole
   });
 }
 
-function byList(tokens: readonly Token[], chunks: readonly Chunk[], from: number, to: number): Repair | null {
+function byList(
+  tokens: readonly Token[],
+  chunks: readonly Chunk[],
+  from: number,
+  to: number,
+  asking: boolean,
+): Repair | null {
   const found = listedPart(tokens, from, to);
   if (found === null || !isOpen(chunks, from, to, true)) return null;
-  const context = evidence(chunks, from, to, asks(joinTokens(tokens)));
+  const context = evidence(chunks, from, to, asking);
   const single = to - from === 1;
   const ordinary = words(tokens, from, to).every((word) => isOrdinary(word));
   const needed = !ordinary ? 0 : single ? 0.9 : 0.5;
-  if (context < needed || (single && ordinary && !nounSlot(chunks, from, to))) return null;
+  if (
+    context < needed ||
+    (single && ordinary && (!nounSlot(chunks, from, to) || strength(chunks, from, to) < 1))
+  )
+    return null;
   return {
     from,
     to,
@@ -206,11 +216,43 @@ function soundable(chunks: readonly Chunk[], from: number, to: number, open: boo
   );
 }
 
+/** Words that point at things, which may stand anywhere a noun does. */
+const POINTING =
+  /^(he|she|it|its|they|them|that|this|these|those|one|both|all|i|we|you|me|him|her|us|there|here|what|which|who|everything|nothing|something|thing|things|lot|side|end|rest|others|other|two|some|any|no|not|none|new|old|same|good|bad|left|right|man|people|job|bike|shop|work|is|are|was|were|and|the|a|an|my|his|our|your|their|today|tomorrow|now|then|again|day|week|morning|quid|pounds|pair|set|up|out|off|on|in|back|over|under)$/;
+
+/** How bench-like the message is by its strong words alone. */
+const strength = (chunks: readonly Chunk[], from: number, to: number): number =>
+  chunks.filter(
+    (chunk) =>
+      !(chunk.from < to && chunk.to > from) &&
+      (STRONG.has(chunk.kind) ||
+        chunk.kind === 'part' ||
+        (chunk.kind === 'condition' && !WEAK_CONDITIONS.has(chunk.condition))),
+  ).length;
+
+/** A noun must stand there: "the … is pitted", "nearside … cracked"; whatever was heard, it was a thing. */
+function onlyNoun(chunks: readonly Chunk[], from: number, to: number): boolean {
+  const before = chunks.findLast((chunk) => chunk.to <= from);
+  const after = chunks.find((chunk) => chunk.from >= to);
+  const next = after?.kind === 'copula' ? chunks.find((chunk) => chunk.from >= after.to) : after;
+  const told = next?.kind === 'condition' && !WEAK_CONDITIONS.has(next.condition);
+  const hard =
+    next?.kind === 'condition' && /^(cracked|seized|bent|broken|split|leaking|loose)$/.test(next.condition);
+  const led =
+    before === undefined ||
+    before.kind === 'article' ||
+    before.kind === 'place' ||
+    before.kind === 'count' ||
+    before.kind === 'break';
+  return led && (told || (hard && (before?.kind === 'place' || strength(chunks, from, to) >= 1)));
+}
+
 function bySound(
   tokens: readonly Token[],
   chunks: readonly Chunk[],
   from: number,
   to: number,
+  asking: boolean,
 ): Repair | null {
   const said = words(tokens, from, to);
   if (
@@ -218,51 +260,56 @@ function bySound(
     tokens.slice(from, to).some((token) => token.word.startsWith("'"))
   )
     return null;
-  if (
-    FUNCTION.test(said[0] ?? '') ||
-    said.every((word) => FUNCTION.test(word)) ||
-    !nounSlot(chunks, from, to)
-  )
-    return null;
-  const loose = said.slice(1).some((word) => FUNCTION.test(word));
-  const open = FUNCTION.test(said.at(-1) ?? '');
-  if (open && !subjectSlot(chunks, from, to)) return null;
-  if (!soundable(chunks, from, to, open)) return null;
-  if (personSlot(tokens, chunks, from, to)) return null;
-  const strange = said.some((word) => !singulars(word).some(isOrdinary));
+  if (!nounSlot(chunks, from, to) || personSlot(tokens, chunks, from, to)) return null;
   const single = to - from === 1;
-  if (!isOpen(chunks, from, to, !single)) return null;
-  const context = evidence(chunks, from, to, asks(joinTokens(tokens)));
+  const forced = single && !POINTING.test(said[0] ?? '') && onlyNoun(chunks, from, to);
+  if (!forced && (FUNCTION.test(said[0] ?? '') || said.every((word) => FUNCTION.test(word)))) return null;
+  const loose = said.slice(1).some((word) => FUNCTION.test(word));
+  const open = !single && FUNCTION.test(said.at(-1) ?? '');
+  if (open && !subjectSlot(chunks, from, to)) return null;
+  if (!forced && !soundable(chunks, from, to, open)) return null;
+  const strange = said.some((word) => !singulars(word).some(isOrdinary));
+  if (!isOpen(chunks, from, to, !single || forced)) return null;
+  const context = evidence(chunks, from, to, asking);
   if (context < 1 && !(strange && context >= 0.6)) return null;
-  if (single && !strange && !subjectSlot(chunks, from, to)) return null;
+  if (strength(chunks, from, to) < (strange && !single ? 0 : 1)) return null;
+  if (single && !strange && !forced && !subjectSlot(chunks, from, to)) return null;
   const limit = open
     ? 0.06
-    : strange && !loose
-      ? 0.3
-      : strange
-        ? 0.22
-        : single
-          ? isEveryday(said[0] ?? '')
-            ? 0.22
-            : 0.26
-          : 0.16;
+    : forced
+      ? 0.34
+      : strange && !loose
+        ? 0.3
+        : strange
+          ? 0.22
+          : single
+            ? isEveryday(said[0] ?? '')
+              ? 0.22
+              : 0.26
+            : 0.24;
   const found = soundsLike(said, limit);
-  if (found === null) return null;
+  if (found === null || (!single && !strange && found.share > 0.16 && !sharesWord(found.name, said)))
+    return null;
   const plural = /s$/.test(said.at(-1) ?? '') && !found.name.endsWith('s');
   const sure = found.share <= 0.12 || (strange && found.share <= 0.2);
   return { from, to, name: found.name, plural, sure, cost: found.share + (single ? 0.05 : 0) };
 }
+
+const sharesWord = (name: string, said: readonly string[]): boolean =>
+  name.split(' ').some((word) => word.length > 2 && said.includes(word));
 
 const better = (a: Repair, b: Repair): boolean =>
   a.cost - (a.to - a.from) * 0.06 < b.cost - (b.to - b.from) * 0.06;
 
 function candidates(tokens: readonly Token[], chunks: readonly Chunk[]): Repair[] {
   const found: Repair[] = [];
+  const asking = asks(joinTokens(tokens));
   for (let from = 0; from < tokens.length; from += 1)
     for (let to = from + 1; to <= Math.min(tokens.length, from + LONGEST); to += 1) {
       if (tokens[to - 1]?.kind !== 'word' && !(tokens[to - 1]?.word === '0')) break;
       const one =
-        byList(tokens, chunks, from, to) ?? (to - from <= 3 ? bySound(tokens, chunks, from, to) : null);
+        byList(tokens, chunks, from, to, asking) ??
+        (to - from <= 3 ? bySound(tokens, chunks, from, to, asking) : null);
       if (one !== null) found.push(one);
     }
   return found;

@@ -137,55 +137,51 @@ export function phonemesOf(word: string): Phonemes {
 export const phrasePhonemes = (words: readonly string[]): Phonemes =>
   words.flatMap((word) => phonemesOf(word));
 
-const PAIRS = [
-  'P B',
-  'T D',
-  'K G',
-  'S Z',
-  'F V',
-  'CH JH',
-  'SH ZH',
-  'TH DH',
-  'F TH',
-  'N M',
-  'N NG',
-  'S SH',
-  'D DH',
-  'T TH',
-  'W V',
-  'SH CH',
-  'B V',
-  'JH ZH',
-  'L R',
-];
+const PAIRS =
+  'P B|T D|K G|S Z|F V|CH JH|SH ZH|TH DH|F TH|N M|N NG|S SH|D DH|T TH|W V|SH CH|B V|JH ZH|L R'.split('|');
 const near = new Set(PAIRS.flatMap((pair) => [pair, pair.split(' ').reverse().join(' ')]));
 
 function change(a: string, b: string): number {
   if (a === b) return 0;
-  if (isVowel(a) && isVowel(b))
-    return a === 'AH' || b === 'AH' || a === 'IH' || b === 'IH' || a === 'ER' || b === 'ER' ? 0.3 : 0.5;
+  if (isVowel(a) && isVowel(b)) return /^(AH|IH|ER)$/.test(a) || /^(AH|IH|ER)$/.test(b) ? 0.3 : 0.5;
   return near.has(`${a} ${b}`) ? 0.45 : 1;
 }
 
 const WEAK = new Set(['AH', 'IH', 'HH', 'T', 'D', 'ER', 'Y', 'Z', 'S', 'W', 'L']);
 const drop = (phoneme: string): number => (WEAK.has(phoneme) ? 0.55 : isVowel(phoneme) ? 0.7 : 0.9);
 
-/** Weighted edit distance between two ways of saying: like sounds cost less. Symmetric, in phonemes. */
-export function soundDistance(a: Phonemes, b: Phonemes): number {
-  let row = [0];
-  for (const phoneme of b) row.push((row.at(-1) ?? 0) + drop(phoneme));
+const CODES = [...VOWELS, ...'B CH D DH F G HH JH K L M N NG P R S SH T TH V W Y Z ZH'.split(' ')];
+const codeOf = new Map(CODES.map((phoneme, code) => [phoneme, code]));
+const changes = Float64Array.from(CODES.flatMap((a) => CODES.map((b) => change(a, b))));
+const drops = Float64Array.from(CODES.map(drop));
+
+/** A way of saying, as small numbers, for quick comparison. */
+export type Sounded = Uint8Array;
+export const sounded = (phonemes: Phonemes): Sounded =>
+  Uint8Array.from(phonemes.map((phoneme) => codeOf.get(phoneme) ?? 0));
+
+const LONGEST = 64;
+let row = new Float64Array(LONGEST + 1);
+let next = new Float64Array(LONGEST + 1);
+
+/** Weighted edit distance between two ways of saying: like sounds cost less. Symmetric, in phonemes; Infinity above `limit`. */
+export function soundDistance(a: Sounded, b: Sounded, limit = Infinity): number {
+  if (a.length > LONGEST || b.length > LONGEST) return Infinity;
+  row[0] = 0;
+  for (let at = 0; at < b.length; at += 1) row[at + 1] = (row[at] ?? 0) + (drops[b[at] ?? 0] ?? 1);
   for (const from of a) {
-    const next = [(row[0] ?? 0) + drop(from)];
-    b.forEach((to, at) => {
-      next.push(
-        Math.min(
-          (row[at] ?? 0) + change(from, to),
-          (row[at + 1] ?? 0) + drop(from),
-          (next[at] ?? 0) + drop(to),
-        ),
-      );
-    });
-    row = next;
+    const dropped = drops[from] ?? 1;
+    next[0] = (row[0] ?? 0) + dropped;
+    let least = next[0];
+    for (let at = 0; at < b.length; at += 1) {
+      const to = b[at] ?? 0;
+      const changed = (row[at] ?? 0) + (changes[from * CODES.length + to] ?? 1);
+      const value = Math.min(changed, (row[at + 1] ?? 0) + dropped, (next[at] ?? 0) + (drops[to] ?? 1));
+      next[at + 1] = value;
+      if (value < least) least = value;
+    }
+    if (least > limit) return Infinity;
+    [row, next] = [next, row];
   }
-  return row.at(-1) ?? 0;
+  return row[b.length] ?? 0;
 }

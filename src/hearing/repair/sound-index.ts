@@ -1,7 +1,7 @@
 import { lexicon, type Part } from '../../trade/lexicon/load.js';
-import { phonemesOf, phrasePhonemes, soundDistance, type Phonemes } from './phonemes.js';
+import { phrasePhonemes, soundDistance, sounded, type Phonemes, type Sounded } from './phonemes.js';
 
-type Sounding = { part: Part; name: string; phonemes: Phonemes; mask: number };
+type Sounding = { part: Part; name: string; plain: boolean; sounds: Sounded; mask: number };
 
 const wordsOf = (name: string): string[] => name.split(/[ -]/).filter((word) => /^[a-z']+$/.test(word));
 
@@ -38,7 +38,7 @@ function build(): Map<number, Sounding[]> {
       if (phonemes.length < 3) continue;
       byLength.set(phonemes.length, [
         ...(byLength.get(phonemes.length) ?? []),
-        { part, name, phonemes, mask: maskOf(phonemes) },
+        { part, name, plain: words.length === 1, sounds: sounded(phonemes), mask: maskOf(phonemes) },
       ]);
     }
   return byLength;
@@ -54,13 +54,16 @@ export function soundsLike(words: readonly string[], limit: number): Sounds | nu
   const heard = phrasePhonemes(words);
   if (heard.length < 3) return null;
   const mask = maskOf(heard);
+  const sounds = sounded(heard);
   let best: Sounds | null = null;
   const reach = Math.max(1, Math.ceil(heard.length * limit));
   for (let length = heard.length - reach; length <= heard.length + reach; length += 1)
     for (const candidate of index.get(length) ?? []) {
+      if (words.length === 1 && !candidate.plain) continue;
       if (bits(candidate.mask ^ mask) > 2) continue;
-      const distance = soundDistance(heard, candidate.phonemes);
-      const share = distance / Math.max(heard.length, length);
+      const longer = Math.max(heard.length, length);
+      const distance = soundDistance(sounds, candidate.sounds, (best === null ? limit : best.share) * longer);
+      const share = distance / longer;
       if (share <= limit && (best === null || share < best.share))
         best = { part: candidate.part, name: candidate.name, distance, share };
     }
@@ -69,14 +72,8 @@ export function soundsLike(words: readonly string[], limit: number): Sounds | nu
 
 /** Of a part's names, the one nearest in sound to what was heard. */
 export function nearestName(part: Part, words: readonly string[]): string {
-  const heard = phrasePhonemes(words);
+  const heard = sounded(phrasePhonemes(words));
   return [part.name, ...part.also]
-    .map((name) => ({
-      name,
-      distance: soundDistance(
-        heard,
-        wordsOf(name).flatMap((word) => phonemesOf(word)),
-      ),
-    }))
+    .map((name) => ({ name, distance: soundDistance(heard, sounded(phrasePhonemes(wordsOf(name)))) }))
     .reduce((best, one) => (one.distance < best.distance ? one : best)).name;
 }
