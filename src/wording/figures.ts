@@ -21,6 +21,14 @@ export function sum(amount: number, currency: string): string {
   }).format(amount);
 }
 
+/** Sums of several things together, currencies apart: '£120', '£120 and €30'. */
+export function total(costs: readonly { amount: number; currency: string }[], currency: string): string {
+  const sums = new Map<string, number>();
+  for (const cost of costs) sums.set(cost.currency, (sums.get(cost.currency) ?? 0) + cost.amount);
+  const words = [...sums].filter(([, amount]) => amount > 0).map(([each, amount]) => sum(amount, each));
+  return words.length === 0 ? sum(0, currency) : words.join(' and ');
+}
+
 /** 'Fri 13 March'; with the year where it isn't this year. */
 export function day(date: IsoDate, { today }: Pick<Speaker, 'today'>): string {
   return format(DateTime.fromISO(date, { zone: 'utc' }), 'ccc d MMMM', today);

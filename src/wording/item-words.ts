@@ -45,14 +45,15 @@ export function decisionWords(item: Item): string {
 }
 
 /** What the owner said: 'yes on 2 March, up to £80'; empty where they were not asked. */
-export function agreementWords({ agreement }: Item, speaker: Speaker): string {
+export function agreementWords({ agreement, cost }: Item, speaker: Speaker): string {
   switch (agreement.status) {
     case 'not-asked':
       return '';
     case 'asked':
       return `asked on ${dayOf(agreement.at, speaker)}, no answer yet`;
     case 'yes': {
-      const upTo = agreement.upTo === null ? '' : `, up to ${sum(agreement.upTo, speaker.currency)}`;
+      const currency = cost?.currency ?? speaker.currency;
+      const upTo = agreement.upTo === null ? '' : `, up to ${sum(agreement.upTo, currency)}`;
       return `yes on ${dayOf(agreement.at, speaker)}${upTo}`;
     }
     case 'no':
@@ -68,4 +69,11 @@ export function costWords(item: Item): string {
   const total = totalOf(item);
   const all = item.cost.each && total !== null && total !== item.cost.amount;
   return all ? `${money(item.cost)}, ${sum(total, item.cost.currency)} in all` : money(item.cost);
+}
+
+/** What items come to, each as a sum with its currency; those without a price are left out. */
+export function sumsOf(items: readonly Item[]): { amount: number; currency: string }[] {
+  return items.flatMap((item) =>
+    item.cost === null ? [] : [{ amount: totalOf(item) ?? 0, currency: item.cost.currency }],
+  );
 }

@@ -10,7 +10,8 @@ import { plain } from './answer.js';
 import { benchHours } from './figures.js';
 import { decisionWords, findingWords, whereabouts } from './item-words.js';
 import type { Line } from './lines.js';
-import { bold, capital, clipped, counted, joined, message } from './lines.js';
+import { bold, clipped, counted, joined, message } from './lines.js';
+import { passButton } from './passing.js';
 import { doing, gateName } from './terms.js';
 import { stepName, thingName } from './things.js';
 
@@ -51,9 +52,7 @@ export function listText({ id, state }: Job, policy: Policy, speaker: Speaker): 
   const offered = onOffer(state, { ownerYesFrom: policy.owner.yesFrom });
   return message(
     [[bold(state.title)], ...items.map((item) => itemRow(state, item, speaker))],
-    offered.map((gate): Button[] => [
-      { label: `${capital(gateName(gate))}: pass`, action: { do: 'pass-gate', job: id, gate } },
-    ]),
+    offered.map((gate) => [passButton(id, gate)]),
   );
 }
 

@@ -3,11 +3,10 @@ import { resolve } from '../job/resolve.js';
 import type { RecordedJobEvent } from '../job/evolve.js';
 import type { JobRules } from '../job/needs.js';
 import type { Item, JobState, Notice } from '../job/state.js';
-import { totalOf } from '../job/work.js';
 import type { Answer, Button, Job, Speaker } from './answer.js';
 import { plain } from './answer.js';
-import { sum } from './figures.js';
-import { agreementWords, costWords } from './item-words.js';
+import { total } from './figures.js';
+import { agreementWords, costWords, sumsOf } from './item-words.js';
 import type { Line } from './lines.js';
 import { bold, capital, clipped, joined, listed, message } from './lines.js';
 import {
@@ -95,13 +94,12 @@ function askedLine(item: Item, speaker: Speaker): string {
 }
 
 function totalLine(items: readonly Item[], speaker: Speaker): string[] {
-  const totals = items.map(totalOf).filter((total) => total !== null);
-  if (totals.length < 2) return [];
+  const priced = sumsOf(items);
+  if (priced.length < 2) return [];
   const about = items.some(({ cost }) => cost?.about === true) ? 'about ' : '';
-  const vat = items.some(({ cost }) => cost?.vat === 'plus') ? ', before VAT where it says plus VAT' : '';
-  const unpriced = totals.length < items.length ? ', besides what has no price yet' : '';
-  const all = totals.reduce((whole, total) => whole + total, 0);
-  return [`In all: ${about}${sum(all, speaker.currency)}${vat}${unpriced}.`];
+  const vat = items.some(({ cost }) => cost?.vat === 'plus') ? ', VAT to be added where it says so' : '';
+  const unpriced = priced.length < items.length ? ', besides what has no price yet' : '';
+  return [`In all: ${about}${total(priced, speaker.currency)}${vat}${unpriced}.`];
 }
 
 function answerButtons(job: string, items: readonly Item[], speaker: Speaker): Button[][] {
@@ -210,16 +208,17 @@ function standingLines(state: JobState, speaker: Speaker): Line[] {
 function agreedLines(state: JobState, speaker: Speaker): Line[] {
   const settled = Object.values(state.items).filter(({ agreement }) => agreement.status !== 'not-asked');
   if (settled.length === 0) return ['You haven’t been asked to agree to anything yet.'];
-  const yes = settled.filter(({ agreement }) => agreement.status === 'yes');
-  const total = yes
-    .map(({ agreement }) => (agreement.status === 'yes' ? (agreement.upTo ?? 0) : 0))
-    .reduce((a, b) => a + b, 0);
+  const sums = settled.flatMap(({ agreement, cost }) =>
+    agreement.status === 'yes' && agreement.upTo !== null
+      ? [{ amount: agreement.upTo, currency: cost?.currency ?? speaker.currency }]
+      : [],
+  );
   const rows = settled.map(
     (item) => `• ${capital(thingName(item, speaker))}: ${agreementWords(item, speaker)}`,
   );
   return [
     ...listed(rows, ITEMS_AT_MOST),
-    ...(total > 0 ? [`Agreed in all: ${sum(total, speaker.currency)}.`] : []),
+    ...(sums.length > 1 ? [`Agreed in all: ${total(sums, speaker.currency)}.`] : []),
   ];
 }
 

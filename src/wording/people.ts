@@ -15,7 +15,7 @@ const ROLE_NAMES: Readonly<Record<Role, string>> = {
 /** Somebody was added to the shop's people, or something new of them was. */
 export function personAdded({ id, name, role, isNew }: Called & { isNew: boolean }): Answer {
   const what = isNew ? `${name} is down as ${ROLE_NAMES[role]}.` : `Noted for ${name}.`;
-  return plain(`${what} To write to them here, they need a link from you.`, [
+  return plain(`${what} With an invitation they can be written to here.`, [
     [{ label: 'Make an invitation', action: { do: 'invite', person: id, role } }],
   ]);
 }
@@ -79,7 +79,7 @@ export function settledGuest(name: string, welcome: boolean): Answer {
   const who = name === '' ? 'They' : name;
   return plain(
     welcome
-      ? `${who} can write to me now, and sees only what is theirs.`
+      ? `${who} can write to me now.`
       : 'Turned away; they see nothing. Make a new invitation when you like.',
   );
 }

@@ -1,13 +1,15 @@
 import type { Answer, Button, Speaker } from './answer.js';
 import { textOf } from './answer.js';
 import type { Line } from './lines.js';
-import { bold, capital, cutToFit, listed, message } from './lines.js';
-import { byItem, itemLines } from './read-back/item-lines.js';
+import { bold, cutToFit, listed, message } from './lines.js';
+import { byItem, itemsWantingYes } from './read-back/by-item.js';
+import { itemLines } from './read-back/item-lines.js';
 import { jobLines } from './read-back/job-lines.js';
 import { refusedWords } from './read-back/refusals.js';
-import { gatesOffered, itemsWantingYes, remarks } from './read-back/remarks.js';
+import { gatesOffered, remarks } from './read-back/remarks.js';
 import type { Told } from './read-back/told.js';
 import { unsureQuestion } from './read-back/unsure.js';
+import { passButton } from './passing.js';
 import { gateName } from './terms.js';
 
 export type { Told } from './read-back/told.js';
@@ -41,9 +43,7 @@ export function sayBack(told: Told, speaker: Speaker): Answer {
     ...rows(asking?.buttons ?? unsure?.buttons ?? []),
     recorded ? undoAndChange(told) : [],
     askOwner(told),
-    ...offered.map((gate): Button[] => [
-      { label: `${capital(gateName(gate))}: pass`, action: { do: 'pass-gate', job, gate } },
-    ]),
+    ...offered.map((gate) => [passButton(job, gate)]),
   ];
   const item = [...byItem({ state, events: told.events }).keys()].at(-1) ?? null;
   return { ...message(lines, buttons), thread: { jobs: [job], message: told.message, item } };

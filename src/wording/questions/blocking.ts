@@ -3,11 +3,12 @@ import { blockersOf } from '../../job/blockers.js';
 import { nextGate, onOffer } from '../../job/gates.js';
 import type { JobState } from '../../job/state.js';
 import type { Gate } from '../../trade/terms.js';
-import type { Button, Job, Speaker } from '../answer.js';
+import type { Job, Speaker } from '../answer.js';
 import { blockerLine } from '../blocking.js';
 import type { Line } from '../lines.js';
-import { bold, capital, counted } from '../lines.js';
+import { bold, counted } from '../lines.js';
 import { holdsUp } from '../outside.js';
+import { passButton } from '../passing.js';
 import { gateName, gateWork } from '../terms.js';
 import type { Ask, Reply } from './ask.js';
 import { itemsAsked, namesItem, rulesOf } from './ask.js';
@@ -106,12 +107,9 @@ function nothingInTheWay(ask: Ask, { id, state }: Job, gate: Gate, others: numbe
   const head = bold(state.title);
   if (others > 0) return { lines: [[head, `: that isn’t in the way of ${gateWork(gate)}.`]] };
   const offered = onOffer(state, rulesOf(ask)).includes(gate);
-  const pass: Button[][] = [
-    [{ label: `${capital(gateName(gate))}: pass`, action: { do: 'pass-gate', job: id, gate } }],
-  ];
   const what =
     gate === 'stripped'
       ? 'that’s for you to say, once everything is off'
       : `nothing is in the way of ${gateWork(gate)}`;
-  return { lines: [[head, `: ${what}.`]], buttons: offered ? pass : [] };
+  return { lines: [[head, `: ${what}.`]], buttons: offered ? [[passButton(id, gate)]] : [] };
 }

@@ -1,8 +1,8 @@
 import type { Item } from '../../job/state.js';
 import { totalOf } from '../../job/work.js';
 import type { Job, Speaker } from '../answer.js';
-import { sum } from '../figures.js';
-import { agreementWords, costWords, decisionWords } from '../item-words.js';
+import { total } from '../figures.js';
+import { agreementWords, costWords, decisionWords, sumsOf } from '../item-words.js';
 import type { Line } from '../lines.js';
 import { bold, counted } from '../lines.js';
 import { itemName } from '../things.js';
@@ -29,11 +29,7 @@ function jobCost({ state }: Job, speaker: Speaker): Line[] {
   const priced = Object.values(state.items).filter(({ cost: price }) => price !== null);
   const title = bold(state.title);
   if (priced.length === 0) return [[title, ': no prices said yet.']];
-  const total = (some: readonly Item[]): string =>
-    sum(
-      some.reduce((whole, item) => whole + (totalOf(item) ?? 0), 0),
-      speaker.currency,
-    );
+  const worth = (some: readonly Item[]): string => total(sumsOf(some), speaker.currency);
   const refused = priced.filter(({ agreement }) => agreement.status === 'no');
   const counting = priced.filter((item) => !refused.includes(item));
   const agreed = counting.filter(({ agreement }) => agreement.status === 'yes');
@@ -45,8 +41,8 @@ function jobCost({ state }: Job, speaker: Speaker): Line[] {
     ? ', VAT to be added where it says so'
     : '';
   return [
-    [title, `: ${about}${total(counting)} by what was said so far${vat}.`],
-    `The owner has said yes to ${total(agreed)} of it.`,
+    [title, `: ${about}${worth(counting)} by what was said so far${vat}.`],
+    `The owner has said yes to ${worth(agreed)} of it.`,
     ...(unpriced.length > 0
       ? [`No price yet for ${counted(unpriced.length, 'thing')} to be bought or sent out.`]
       : []),

@@ -11,6 +11,7 @@ import { blockerLine } from '../blocking.js';
 import type { Line } from '../lines.js';
 import { bold, capital, clipped } from '../lines.js';
 import { holdsUp, outWhere, promiseWords } from '../outside.js';
+import { passButton } from '../passing.js';
 import { gateName } from '../terms.js';
 import { itemName, stepName } from '../things.js';
 import type { Ask, Reply } from './ask.js';
@@ -47,9 +48,7 @@ function nextOn(ask: Ask, { id, state }: Job, speaker: Speaker): Reply {
     lines: rows.length > 0 ? [head, ...rows] : [head, waitingOnly(blockers)],
     buttons: [
       ...steps.map(({ step }) => fitButton(id, state, step ?? '', speaker)),
-      ...offered.map((each): Button[] => [
-        { label: `${capital(gateName(each))}: pass`, action: { do: 'pass-gate', job: id, gate: each } },
-      ]),
+      ...offered.map((each) => [passButton(id, each)]),
     ],
   };
 }

@@ -1,5 +1,5 @@
 import type { RecordedJobEvent } from '../../job/evolve.js';
-import type { Item, JobState } from '../../job/state.js';
+import type { Item } from '../../job/state.js';
 import { promiseOf } from '../../job/state.js';
 import { processFacts } from '../../trade/processes.js';
 import type { Speaker } from '../answer.js';
@@ -10,36 +10,30 @@ import { bold, capital, joined, sentence } from '../lines.js';
 import { partBack, withWhom } from '../outside.js';
 import { doing, forWork, remedyName, workDoneName } from '../terms.js';
 import { storedIn, thingName } from '../things.js';
+import { byItem, itemsWantingYes } from './by-item.js';
+import { ownerName } from './job-lines.js';
 import type { Told } from './told.js';
 
 type EventOf<T extends RecordedJobEvent['type']> = Extract<RecordedJobEvent, { type: T }>;
 
 /** One line for each item that something was recorded of: '12 · front fork stanchions: pitted. Replace, about £80.' */
 export function itemLines(told: Told, speaker: Speaker): Line[] {
+  const wanting = itemsWantingYes(told);
   return [...byItem(told)].flatMap(([number, events]) => {
     const item = told.state.items[number];
     if (!item) return [];
-    const clauses = clausesOf(told, item, events, speaker);
+    const yes = wanting.includes(item) ? [yesMissing(told, events, speaker)] : [];
+    const clauses = [...clausesOf(told, item, events, speaker), ...yes];
     const [first = 'on the list', ...rest] = clauses;
     const head = bold(`${number} · ${thingName(item, speaker)}`);
     return [[head, `: ${[sentence(first).replace(/^./, first.charAt(0)), ...rest.map(sentence)].join(' ')}`]];
   });
 }
 
-/** Events by the item they are of, items in the order first spoken of. */
-export function byItem({ state, events }: Pick<Told, 'state' | 'events'>): Map<number, RecordedJobEvent[]> {
-  const found = new Map<number, RecordedJobEvent[]>();
-  for (const event of events) {
-    const number = itemOf(state, event);
-    if (number !== null) found.set(number, [...(found.get(number) ?? []), event]);
-  }
-  return found;
-}
-
-function itemOf(state: JobState, event: RecordedJobEvent): number | null {
-  if (event.type === 'fault-found' || event.type === 'caution-given') return null;
-  if ('item' in event.data) return event.data.item;
-  return 'line' in event.data ? (state.lines[event.data.line]?.item ?? null) : null;
+function yesMissing({ state }: Told, events: readonly RecordedJobEvent[], speaker: Speaker): string {
+  const owner = ownerName(state, speaker);
+  const gone = events.some(({ type }) => type === 'line-opened');
+  return gone ? `${owner} hasn’t said yes to it` : `Wants ${owner}’s yes first`;
 }
 
 function clausesOf(told: Told, item: Item, events: readonly RecordedJobEvent[], speaker: Speaker): string[] {

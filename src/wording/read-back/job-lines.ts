@@ -1,7 +1,9 @@
+import type { Attachment } from '../../job/events.js';
 import type { RecordedJobEvent } from '../../job/evolve.js';
 import type { JobState } from '../../job/state.js';
 import type { Speaker } from '../answer.js';
 import { benchHours, day } from '../figures.js';
+import { findingWords } from '../item-words.js';
 import type { Line } from '../lines.js';
 import { capital, joined } from '../lines.js';
 import { gateName } from '../terms.js';
@@ -26,7 +28,7 @@ function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, spe
     case 'owner-named':
       return [`${speaker.name(event.data.owner)} is down as the owner.`];
     case 'note-kept':
-      return event.data.item === null ? ['Kept as a note, in your words.'] : [];
+      return event.data.item === null ? [keptNote(event.data.attachments)] : [];
     case 'step-fitted':
       return [`Build order: ${step(event.data.step)} done.`];
     case 'step-undone':
@@ -105,6 +107,11 @@ function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, spe
     case 'attachment-lost':
       return [];
   }
+}
+
+function keptNote(attachments: readonly Attachment[]): string {
+  const kept = findingWords({ conditions: [], readings: [], attachments: [...attachments] });
+  return kept === '' ? 'Kept as a note, in your words.' : `${capital(kept)} kept.`;
 }
 
 type Answered = Extract<RecordedJobEvent, { type: 'owner-answered' }>['data'];

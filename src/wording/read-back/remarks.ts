@@ -1,32 +1,28 @@
 import { blockersOf } from '../../job/blockers.js';
 import { onOffer } from '../../job/gates.js';
 import type { Need } from '../../job/needs.js';
-import { awaitsYes, needOf } from '../../job/needs.js';
+import { needOf } from '../../job/needs.js';
 import type { Item } from '../../job/state.js';
 import { stepForItem } from '../../job/template.js';
 import { DEFER, cautionById } from '../../trade/cautions/load.js';
 import type { Gate } from '../../trade/terms.js';
 import type { Speaker } from '../answer.js';
 import { blockerLine } from '../blocking.js';
-import { costWords } from '../item-words.js';
 import type { Line } from '../lines.js';
-import { bold, capital, joined } from '../lines.js';
+import { bold, joined } from '../lines.js';
 import { outWhere } from '../outside.js';
 import { gateName, toBeDone } from '../terms.js';
 import { itemName, stepName } from '../things.js';
-import { byItem } from './item-lines.js';
-import { ownerName } from './job-lines.js';
 import type { Told } from './told.js';
 import { rulesOf } from './told.js';
 
-/** What should be said besides what was recorded: gates that opened again, things out of order, a yes that is missing, cautions. */
+/** What should be said besides what was recorded: gates that opened again, things out of order, cautions. */
 export function remarks(told: Told, speaker: Speaker): Line[] {
   return [
     ...reopenedLines(told, speaker),
     ...outOfOrder(told, speaker),
     ...notReady(told, speaker),
-    ...yesMissing(told, speaker),
-    ...cautionLines(told, speaker),
+    ...cautionLines(told),
   ];
 }
 
@@ -94,40 +90,13 @@ function stillTo(need: Need, item: Item, speaker: Speaker): string {
   }
 }
 
-/** Items of this message that wait for the owner's yes: those that do so only now, and those sent or ordered without it. */
-export function itemsWantingYes(told: Told): Item[] {
-  const { before, state } = told;
-  const rules = rulesOf(told);
-  return [...byItem(told)].flatMap(([number, events]) => {
-    const item = state.items[number];
-    if (!item || !awaitsYes(state, item, rules)) return [];
-    const was = before.items[number];
-    const wanted = was !== undefined && awaitsYes(before, was, rules);
-    return !wanted || events.some(({ type }) => type === 'line-opened') ? [item] : [];
-  });
-}
-
-function yesMissing(told: Told, speaker: Speaker): Line[] {
-  const gone = new Set(
-    told.events.flatMap((event) => (event.type === 'line-opened' ? [event.data.item] : [])),
-  );
-  const owner = ownerName(told.state, speaker);
-  return itemsWantingYes(told).map((item) => {
-    const cost = costWords(item);
-    const what = `${itemName(item, speaker)}${cost === '' ? '' : ` at ${cost}`}`;
-    return gone.has(item.number)
-      ? `Noted as gone, though ${owner} hasn’t said yes to ${what}.`
-      : `${capital(what)} wants ${owner}’s yes first.`;
-  });
-}
-
-function cautionLines({ events }: Told, _speaker: Speaker): Line[] {
+function cautionLines({ events }: Told): Line[] {
   const ids = events.flatMap((event) => (event.type === 'caution-given' ? [event.data.caution] : []));
   const given = [...new Set(ids)].map(cautionById).filter((caution) => caution !== null);
   if (given.length === 0) return [];
   const lines = given.map(({ title, text, source }): Line => [
-    bold(`Care – ${title}: `),
-    `${text} (${source.body}, ${source.reference})`,
+    bold(`Care – ${title}. `),
+    `${text} Source: ${source.body}, ${source.reference}.`,
   ]);
   return [...lines, DEFER];
 }
