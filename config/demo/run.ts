@@ -27,6 +27,7 @@ export type DemoOptions = {
 
 const NARROWEST = 80;
 const WIDEST = 100;
+const IN_A_PIPE = 92;
 
 /** Plays the demo; gives the exit code. */
 export async function runDemo(options: DemoOptions): Promise<number> {
@@ -63,7 +64,7 @@ async function perform(
   options: DemoOptions,
   { palette, write }: Output,
 ): Promise<void> {
-  const width = Math.min(WIDEST, Math.max(NARROWEST, process.stdout.columns ?? 0));
+  const width = Math.min(WIDEST, Math.max(NARROWEST, process.stdout.columns ?? IN_A_PIPE));
   const printer = conversationPrinter({ write, palette, width });
   const refusals = countRefusals(stage.rehearsal);
   stage.rehearsal.on('chat', printer.event);

@@ -50,18 +50,16 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
     dayHeading(event.at);
     const time = DateTime.fromMillis(event.at, { zone: ZONE }).toFormat('HH:mm');
     const who = whoOf(event.chatId);
-    const name = who === null ? `chat ${event.chatId}` : nameOf(who);
     const now = `${time} ${event.chatId} ${byBot}`;
     if (now === speaking) return;
     if (!byBot || !speaking.startsWith(`${time} ${event.chatId} `)) line();
     speaking = now;
     if (byBot) {
-      const to = palette.person(who, name);
-      line(`${palette.faint(time)}     ${palette.us('Benchhand')} to ${to}`);
+      line(`${palette.faint(time)}     ${palette.us('Benchhand')} to ${name(event.chatId)}`);
       return;
     }
     const part = who === null ? '' : palette.faint(` (${member(who).part})`);
-    line(`${palette.faint(time)}  ${palette.person(who, name)}${part}`);
+    line(`${palette.faint(time)}  ${name(event.chatId)}${part}`);
   }
 
   function message(event: Extract<ChatEvent, { type: 'message' | 'edit' }>): void {
@@ -79,6 +77,19 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
         row.map(({ text: label }) => label),
       );
     }
+  }
+
+  function press({ at, chatId, text }: Extract<ChatEvent, { type: 'press' }>): void {
+    dayHeading(at);
+    const time = DateTime.fromMillis(at, { zone: ZONE }).toFormat('HH:mm');
+    line();
+    line(`${palette.faint(time)}  ${name(chatId)} presses ${palette.button(`[ ${text} ]`)}`);
+    speaking = `${time} ${chatId} false`;
+  }
+
+  function name(chatId: number): string {
+    const who = whoOf(chatId);
+    return palette.person(who, who === null ? `chat ${chatId}` : nameOf(who));
   }
 
   function buttons(indent: string, labels: readonly string[]): void {
@@ -106,8 +117,7 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
         case 'edit':
           return message(event);
         case 'press':
-          header(event, false);
-          return line(`${THEIRS}presses ${palette.button(`[ ${event.text} ]`)}`);
+          return press(event);
         case 'toast':
           if (event.text === '') return;
           header(event, true);

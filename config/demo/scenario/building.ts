@@ -22,9 +22,9 @@ export const building: readonly Scene[] = [
     heading: 'Built up',
     moments: [
       may15('17:30', 'joss', says('steps 11 to 17 done')),
-      may19('17:15', 'hettie', says('gearbox is together, steps 18 to 22 done')),
+      may19('17:15', 'hettie', says('steps 18 to 22 done')),
       may22('16:40', 'joss', says('steps 23 to 29 done')),
-      may28('17:05', 'hettie', photo('rolling chassis', 'on her wheels')),
+      may28('17:05', 'hettie', photo('rolling chassis', 'looks like a motorcycle again')),
       may28('17:06', 'hettie', says('steps 30 to 40 done')),
       june2('16:50', 'joss', says('steps 41 to 49 done')),
       june4('17:20', 'hettie', says('steps 50 to 60 done')),

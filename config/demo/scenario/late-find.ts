@@ -42,7 +42,7 @@ export const lateFind: readonly Scene[] = [
       may11('08:45', 'joss', says("what's blocking reassembly?")),
       may11('17:20', 'joss', says('steps 3 to 10 done')),
       may12('10:15', 'hettie', says('mag back from Orrin, fat spark')),
-      may14('13:00', 'hettie', says('front brake plate here')),
+      may14('13:00', 'hettie', says('front brake plate has come')),
     ],
   },
 ];

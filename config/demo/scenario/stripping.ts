@@ -18,7 +18,7 @@ export const stripping: readonly Scene[] = [
       monday(
         '15:32',
         'joss',
-        says('exhaust pipe off, hung on the wall, rusty, wants chroming, about 70 quid'),
+        says('exhaust pipe off, rusty, wants chroming, about 70 quid'),
       ),
       tuesday(
         '09:15',
@@ -28,14 +28,9 @@ export const stripping: readonly Scene[] = [
       tuesday('09:40', 'joss', says('gearbox sprocket hooked, new one, thirty quid')),
       tuesday('09:41', 'joss', presses({ do: 'undo' })),
       tuesday('09:42', 'joss', says('on the Ostrel: gearbox sprocket hooked, new one, thirty quid')),
-      tuesday(
-        '11:10',
-        'hettie',
-        says(
-          'front mud guard off dented and rusty send it for paint sixty quid rear mud guard off same again',
-        ),
-      ),
-      tuesday('14:25', 'hettie', says('primary chain case off dented i can knock that out myself')),
+      tuesday('11:10', 'hettie', says('front mud guard off dented and rusty send it for paint sixty quid')),
+      tuesday('11:25', 'hettie', says('rear mud guard off rusty send it for paint sixty quid as well')),
+      tuesday('14:25', 'hettie', says('primary chain case off dented i can sort it myself')),
       wednesday('09:05', 'joss', {
         kind: 'album',
         of: ['cylinder head', 'exhaust valve guide'],
@@ -55,14 +50,15 @@ export const stripping: readonly Scene[] = [
         message: 'shoes',
         text: 'rear brake shoes glazed, new ones, £28 a pair',
       }),
-      friday('09:30', 'joss', says('wheels out. rims rusty, send for chrome, 90 each')),
+      friday('09:30', 'joss', says('both wheel rims rusty, send for chrome, 90 each')),
       friday('10:15', 'joss', says('front brake plate off, looks good, keep it')),
       friday(
         '11:40',
         'hettie',
         says('clutch plates burnt, new set, 38 quid. primary chain stretched, new one, 32 quid'),
       ),
-      friday('15:55', 'hettie', says('frame bare. sound, wants blasting and enamel, 220')),
+      friday('15:55', 'hettie', says('frame bare and straight, wants blasting and enamel, 220')),
+      friday('15:56', 'hettie', presses({ do: 'apply', reading: { items: [{ remedy: 'send-out' }] } })),
       nextMonday('10:05', 'hettie', says("that's it stripped")),
     ],
   },
