@@ -37,7 +37,8 @@ export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly To
     .filter((chunk): chunk is ChunkOf<'remedy'> => chunk.kind === 'remedy')
     .map((chunk) => chunk.remedy);
   const supplier = said.some((chunk) => chunk.kind === 'supplier');
-  const done = act !== 'finding';
+  // 'Off, rusty, send it for chrome' decides as it takes off.
+  const done = act !== 'finding' && act !== 'stripped';
   const ours = byUs(said, tokens);
   const choice = said.some(
     (chunk, at) =>

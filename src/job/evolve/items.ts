@@ -73,7 +73,7 @@ export function logFinding(state: JobState, { data }: EventOf<'finding-logged'>,
 
 /**
  * The same remedy said again of work in hand adds to it and keeps what was done. A remedy for work that is done, or
- * another one, starts the item's work afresh; what was agreed of earlier work does not cover it.
+ * another one, starts the item's work afresh; what was agreed of earlier work does not cover it, nor does its price.
  */
 export function decideRemedy(state: JobState, { data }: EventOf<'remedy-decided'>, when: When): JobState {
   return withItem(state, data.item, (item) => {
@@ -105,6 +105,7 @@ function afresh(item: Item, { remedy, processes }: Decided): Partial<Item> {
     returned: false,
     workDone: false,
     fitted: item.fitted && (remedy === 'keep' || remedy === 'check'),
+    ...(item.remedy === null || isAgain ? {} : { cost: null }),
     ...(item.remedy === null ? {} : { agreement: { status: 'not-asked' } as const }),
   };
 }
