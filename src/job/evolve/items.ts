@@ -1,3 +1,4 @@
+import type { Remedy } from '../../trade/terms.js';
 import type { JobEvent } from '../events.js';
 import type { Agreement, Finding, Item, JobState } from '../state.js';
 import { openLineOf } from '../state.js';
@@ -73,7 +74,7 @@ export function logFinding(state: JobState, { data }: EventOf<'finding-logged'>,
 
 /**
  * The same remedy said again of work in hand adds to it and keeps what was done. A remedy for work that is done, or
- * another one, starts the item's work afresh; what was agreed of earlier work does not cover it, nor does its price.
+ * another one, starts the item's work afresh; what was agreed of earlier work does not cover it.
  */
 export function decideRemedy(state: JobState, { data }: EventOf<'remedy-decided'>, when: When): JobState {
   return withItem(state, data.item, (item) => {
@@ -105,9 +106,14 @@ function afresh(item: Item, { remedy, processes }: Decided): Partial<Item> {
     returned: false,
     workDone: false,
     fitted: item.fitted && (remedy === 'keep' || remedy === 'check'),
-    ...(item.remedy === null || isAgain ? {} : { cost: null }),
+    // What an outside firm asked says nothing of work done here.
+    ...(item.remedy !== null && item.remedy !== remedy && isDoneHere(remedy) ? { cost: null } : {}),
     ...(item.remedy === null ? {} : { agreement: { status: 'not-asked' } as const }),
   };
+}
+
+function isDoneHere(remedy: Remedy): boolean {
+  return remedy !== 'send-out' && remedy !== 'replace' && remedy !== 'make';
 }
 
 function supplierKept(state: JobState, item: Item, { remedy }: Decided): string | null {
