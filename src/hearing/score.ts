@@ -46,8 +46,8 @@ function valueFacts(field: string, value: unknown): string[] {
   if (field === 'readings' && Array.isArray(value))
     return (value as { value: number; unit: string }[]).map((one) => `${one.value} ${one.unit}`);
   if (Array.isArray(value)) return value.map((member) => joined(String(member)));
-  if (NAMED.has(field)) return [joined(String(value as string))];
-  return [String(value as string | number)];
+  if (NAMED.has(field)) return [joined(String(value))];
+  return [String(value)];
 }
 
 const FIELDS = [

@@ -318,6 +318,12 @@ function movesTo(mention: Mention, machines: readonly ChunkOf<'machine'>[]): str
   return now === undefined || now === machines[0]?.machine ? null : now;
 }
 
+/** "all in" after several things: how much is for which must be asked. */
+const askedWhenAllIn = (made: ItemReading[], said: readonly Chunk[], others: boolean): ItemReading[] =>
+  others && said.some((chunk) => chunk.kind === 'money' && chunk.together)
+    ? made.map((item) => (item.cost === null ? item : { ...item, unsure: unique([...item.unsure, 'cost']) }))
+    : made;
+
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -350,7 +356,7 @@ export function itemsOf(
         ...(moved === null ? {} : { machine: moved }),
       };
     });
-    items.push(...placeCost(made));
+    items.push(...askedWhenAllIn(placeCost(made), said, items.length > 0));
   });
   return mergeRepeated(items);
 }

@@ -16,6 +16,8 @@ const listed = new Map<string, Part>();
 for (const part of lexicon.parts) for (const word of part.misheard) listed.set(keyOf(tokenise(word)), part);
 
 const LONGEST = 4;
+/** A longer message is no note from the bench: looking for slips in it would take too long. */
+const LONG = 120;
 
 /** Kinds that speak of a bench: what is seen, done and measured there. */
 const STRONG = new Set<Chunk['kind']>(['place', 'process', 'measure', 'stored']);
@@ -165,7 +167,7 @@ function byList(
   const context = evidence(chunks, from, to, asking);
   const single = to - from === 1;
   const ordinary = words(tokens, from, to).every((word) => isOrdinary(word));
-  const needed = !ordinary ? 0 : single ? 0.9 : 0.5;
+  const needed = single && ordinary ? 0.9 : 0.5;
   if (
     context < needed ||
     (single && ordinary && (!nounSlot(chunks, from, to) || strength(chunks, from, to) < 1))
@@ -272,7 +274,7 @@ function bySound(
   if (!isOpen(chunks, from, to, !single || forced)) return null;
   const context = evidence(chunks, from, to, asking);
   if (context < 1 && !(strange && context >= 0.6)) return null;
-  if (strength(chunks, from, to) < (strange && !single ? 0 : 1)) return null;
+  if (single && strength(chunks, from, to) < 1) return null;
   if (single && !strange && !forced && !subjectSlot(chunks, from, to)) return null;
   const limit = open
     ? 0.06
@@ -332,7 +334,8 @@ function put(tokens: readonly Token[], repair: Repair): Token[] {
  */
 export function misheardParts(tokens: readonly Token[], listener: Listener): Token[] {
   let out = [...tokens];
-  for (let round = 0; round < 4; round += 1) {
+  const rounds = tokens.length > LONG ? 0 : 4;
+  for (let round = 0; round < rounds; round += 1) {
     const chunks = tag(out, listener, isOrdinary);
     const found = candidates(out, chunks);
     if (found.length === 0) break;

@@ -43,7 +43,11 @@ const weight = (chunk: Chunk): number => {
  */
 export function chooseChunks(proposals: readonly Chunk[], length: number): Chunk[] {
   const ending = new Map<number, Chunk[]>();
-  for (const chunk of proposals) ending.set(chunk.to, [...(ending.get(chunk.to) ?? []), chunk]);
+  for (const chunk of proposals) {
+    const there = ending.get(chunk.to);
+    if (there === undefined) ending.set(chunk.to, [chunk]);
+    else there.push(chunk);
+  }
   const best: { total: number; chunk: Chunk | null }[] = [{ total: 0, chunk: null }];
   for (let to = 1; to <= length; to += 1) {
     let top = { total: -Infinity, chunk: null as Chunk | null };
@@ -57,9 +61,8 @@ export function chooseChunks(proposals: readonly Chunk[], length: number): Chunk
   for (let at = length; at > 0;) {
     const chunk = best[at]?.chunk;
     if (chunk == null) break;
-    const or = proposals.filter(
-      (other) =>
-        other !== chunk && other.from === chunk.from && other.to === chunk.to && other.kind !== 'word',
+    const or = (ending.get(chunk.to) ?? []).filter(
+      (other) => other !== chunk && other.from === chunk.from && other.kind !== 'word',
     );
     chosen.unshift(or.length === 0 ? chunk : { ...chunk, or });
     at = chunk.from;

@@ -33,7 +33,7 @@ const TELLS = new Set<Chunk['kind']>([
 
 /** Words that no thing is called by. */
 const NEVER =
-  /^(i|he|she|we|you|they|it|who|what|which|when|where|why|how|whoever|whatever|somebody|someone|something|anyone|anything|nobody|everyone|everybody|but|so|or|if|because|as|than|very|quite|really|too|just|only|all|both|some|any|more|most|less|few|bit|lot|lots|done|do|did|does|can|could|will|would|should|may|might|must|shall|not|out|up|down|off|back|away|here|there|now|then|today|yesterday|tomorrow|again|still|yet|already|soon|later|never|always|badly|slightly|heavily|lightly|deeply|nearly|almost|about|around|please|thanks|cheers|mate|right|well|ok|yes|no|good|bad|man|bloke|bike|machine|job|day|week|month|morning|afternoon|time|hour|hours|minute|minutes|way|thing|things|stuff|one|ones|side|end|other|same|new|old|next|last|first|second|third|weather|shop|bench|lathe|door|window|heater|van|car|lorry|truck|roof|floor|phone|tea|kettle|money|bill|hand|finger|head|eye|knee|dog|cat|wife|son|lad|boss|that|this|these|those|ready|think|reckon|know|look|looks|see|says|said|got|get|gets|getting|go|goes|going|come|comes|came|put|puts|make|makes|made|take|takes|need|needs|want|wants|let|lets|try|tried|use|used|uses|give|gave|call|called|wait|waiting|work|works|working|help|keep|keeps|turn|turns|turned|seems|feel|feels|is|are|was|were|be|been|has|have|had|with|without|for|from|to|at|in|on|of|by|into|onto|over|under|also|like|apart|together|apparently|probably|maybe|definitely|actually|basically|though|although|until|till|while|since|before|after|during|once|whether|per|each|every|half|another|such|own|much|many|enough|rather|pretty|fairly|completely|totally|absolutely|ages|loads|plenty|spun|ran|run|went|stopped|started|found|left|dry|sweet|lovely|fired|ticks|couple|nice|lovely|proper|poor|blooming|bloody|flipping|damn|blimey|right-o|sorry|hello|hi|hey)$/;
+  /^(i|he|she|we|you|they|it|who|what|which|when|where|why|how|whoever|whatever|somebody|someone|something|anyone|anything|nobody|everyone|everybody|but|so|or|if|because|as|than|very|quite|really|too|just|only|all|both|some|any|more|most|less|few|bit|lot|lots|done|do|did|does|can|could|will|would|should|may|might|must|shall|not|out|up|down|off|back|away|here|there|now|then|today|yesterday|tomorrow|again|still|yet|already|soon|later|never|always|badly|slightly|heavily|lightly|deeply|nearly|almost|about|around|please|thanks|cheers|mate|right|well|ok|yes|no|good|bad|man|bloke|bike|machine|job|day|week|month|morning|afternoon|time|hour|hours|minute|minutes|way|thing|things|stuff|one|ones|side|end|other|same|new|old|next|last|first|second|third|weather|shop|bench|lathe|door|window|heater|van|car|lorry|truck|roof|floor|phone|tea|kettle|money|bill|hand|finger|head|eye|knee|dog|cat|wife|son|lad|boss|that|this|these|those|ready|think|reckon|know|look|looks|see|says|said|got|get|gets|getting|go|goes|going|come|comes|came|put|puts|make|makes|made|take|takes|need|needs|want|wants|let|lets|try|tried|use|used|uses|give|gave|call|called|wait|waiting|work|works|working|help|keep|keeps|turn|turns|turned|seems|feel|feels|is|are|was|were|be|been|has|have|had|with|without|for|from|to|at|in|on|of|by|into|onto|over|under|also|like|apart|together|apparently|probably|maybe|definitely|actually|basically|though|although|until|till|while|since|before|after|during|once|whether|per|each|every|half|another|such|own|much|many|enough|rather|pretty|fairly|completely|totally|absolutely|ages|loads|plenty|set|sets|pair|pairs|kit|spun|ran|run|went|stopped|started|found|left|dry|sweet|lovely|fired|ticks|couple|nice|lovely|proper|poor|blooming|bloody|flipping|damn|blimey|right-o|sorry|hello|hi|hey)$/;
 
 const isNoun = (chunk: Chunk, tokens: readonly Token[]): boolean => {
   const token = tokens[chunk.from];
@@ -99,7 +99,13 @@ export function unknownThings(chunks: readonly Chunk[], tokens: readonly Token[]
       !opens ||
       !told ||
       person ||
-      !(ofTheBench(head) || last.kind === 'part')
+      !(
+        ofTheBench(head) ||
+        last.kind === 'part' ||
+        (end - at > 1 &&
+          (before === undefined || /^(article|remedy|place|count|break|and)$/.test(before.kind))) ||
+        before?.kind === 'remedy'
+      )
     ) {
       out.push(chunk);
       continue;
