@@ -3,7 +3,7 @@ import type { Answer } from '../wording/answer.js';
 import { pictureCaption, timelineOf, noPicture } from '../wording/plan.js';
 import { drawTimeline } from '../plan/picture/timeline.js';
 import { todayOf } from './calendars.js';
-import { forecasts, planModels } from './planning.js';
+import { plansOf } from './planning.js';
 import { speakerFor } from './speaker.js';
 import type { Workplace } from './workplace.js';
 
@@ -12,24 +12,24 @@ const PICTURE_LIMIT_BYTES = 5_000_000;
 /** A job's timeline as a picture: what is done, out, waiting, and forecast with its spread. */
 export async function showTimeline(place: Workplace, job: string, now: number): Promise<Answer> {
   const standing = await place.store.job(job);
-  const [models, found, { policy }, people] = await Promise.all([
-    planModels(place, [standing], now),
-    forecasts(place, [standing], now),
+  const [plans, { policy }, people] = await Promise.all([
+    plansOf(place, [standing], now),
     place.store.shop(),
     place.deps.record.people.all(),
   ]);
-  const model = models.get(job);
-  const forecast = found.get(job);
-  if (!model || !forecast) return noPicture();
+  const plan = plans.get(job);
+  if (!plan) return noPicture();
   const speaker = speakerFor(todayOf(policy, now), policy, people, standing.texts);
-  const png = rasterise(drawTimeline(timelineOf(standing, model, forecast, speaker)));
+  const png = rasterise(drawTimeline(timelineOf(standing, plan, speaker)));
   return picture(place, png, pictureCaption(standing.state.title));
 }
 
 /** Keeps a picture among the files, so that it is sent like any other. */
 export async function picture(place: Workplace, png: Buffer, caption: string): Promise<Answer> {
   const kept = await place.deps.record.files.put(png, { mime: 'image/png', limitBytes: PICTURE_LIMIT_BYTES });
-  return kept.outcome === 'kept' ? { text: [], buttons: [], photos: [{ hash: kept.hash, caption }] } : noPicture();
+  return kept.outcome === 'kept'
+    ? { text: [], buttons: [], photos: [{ hash: kept.hash, caption }] }
+    : noPicture();
 }
 
 /** The coming fortnight at the bench, by mechanic. */

@@ -1,8 +1,8 @@
 import { pastJobs, PARTS } from '../job/plan/history.js';
 import { planModel } from '../job/plan/model.js';
-import type { Forecast } from '../plan/forecast.js';
 import { forecast } from '../plan/forecast.js';
 import { learnLeadTimes } from '../plan/lead-times/learn.js';
+import type { JobPlan } from '../wording/plan.js';
 import type { PlanModel } from '../plan/model.js';
 import { leadTimePrior, PARTS_LEAD_TIME } from '../trade/processes.js';
 import { peopleWith } from '../shop/state.js';
@@ -51,15 +51,17 @@ export async function planModels(
   return new Map(jobs.map(({ id, state }) => [id, planModel(state, context)]));
 }
 
-/** When each job's gates and its hand-over will be reached; jobs whose model can't be reckoned with are left out. */
-export async function forecasts(
+/** Each job's model and forecast; jobs whose model can't be reckoned with are left out. */
+export async function plansOf(
   place: Workplace,
   jobs: readonly JobStanding[],
   now: number,
-): Promise<Map<string, Forecast>> {
+): Promise<Map<string, JobPlan>> {
   const models = await planModels(place, jobs, now);
-  const found = [...models].map(
-    ([id, model]) => [id, forecast(model, { seed: FORECAST_SEED, runs: RUNS })] as const,
+  return new Map(
+    [...models].flatMap(([id, model]): [string, JobPlan][] => {
+      const found = forecast(model, { seed: FORECAST_SEED, runs: RUNS });
+      return found.ok ? [[id, { model, forecast: found }]] : [];
+    }),
   );
-  return new Map(found.flatMap(([id, result]) => (result.ok ? [[id, result]] : [])));
 }

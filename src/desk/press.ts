@@ -10,6 +10,7 @@ import { forgetPerson } from './forget.js';
 import { invite, settleGuest } from './invitations.js';
 import { finishOnce } from './once.js';
 import { ownerTaps } from './owner.js';
+import { showTimeline } from './pictures.js';
 import { supplierTaps } from './supplier.js';
 import type { Workplace } from './workplace.js';
 
@@ -81,6 +82,8 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
         at,
         action.item,
       );
+    case 'show-timeline':
+      return showTimeline(place, action.job, at);
     case 'invite':
       return invite(place, action.person, action.role, when);
     case 'settle-guest':

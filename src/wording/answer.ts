@@ -30,6 +30,7 @@ export type Action =
   | { do: 'do-check'; job: string; check: string }
   | { do: 'clear-fault'; job: string; fault: number }
   | { do: 'show-photos'; job: string; item: number }
+  | { do: 'show-timeline'; job: string }
   | { do: 'invite'; person: string; role: 'mechanic' | 'owner' | 'supplier' }
   | { do: 'settle-guest'; invitation: string; welcome: boolean }
   | { do: 'forget'; person: string }

@@ -12,6 +12,9 @@ import { bold, capital, counted, joined, message } from './lines.js';
 import { gateName } from './terms.js';
 import { itemCalled, stepName, thingName } from './things.js';
 
+/** A job's model with what was forecast of it. */
+export type JobPlan = { model: PlanModel; forecast: Forecast };
+
 /** A date with its chances in words: 'by Fri 13 March as likely as not, by Tue 24 March four chances in five'. */
 export function chances({ even, safe, beyondHorizon }: Forecast['handOver'], speaker: Speaker): string {
   if (beyondHorizon) return 'too far off to name a day';
@@ -37,7 +40,7 @@ export function activityName(state: JobState, activity: PlanActivity, speaker: S
 }
 
 /** What drives the hand-over, the first few things that are not bench work of the build order. */
-export function driversOf({ state }: Job, model: PlanModel, forecast: Forecast, speaker: Speaker): string[] {
+export function driversOf({ state }: Job, { model, forecast }: JobPlan, speaker: Speaker): string[] {
   const chain = new Set(forecast.handOver.chain);
   return model.activities
     .filter(
@@ -82,7 +85,7 @@ export const pictureCaption = (title: string): string => `${title}: how it stand
 const ROWS_AT_MOST = 9;
 
 /** The words and rows of a job's timeline picture. */
-export function timelineOf(job: Job, model: PlanModel, forecast: Forecast, speaker: Speaker): Timeline {
+export function timelineOf(job: Job, { model, forecast }: JobPlan, speaker: Speaker): Timeline {
   const { state } = job;
   const { handOver } = forecast;
   const speech = {

@@ -4,6 +4,7 @@ import { answerFor } from '../../wording/questions/answer-for.js';
 import { whichJob } from '../../wording/bench.js';
 import { todayOf } from '../calendars.js';
 import { peopleMeant } from '../people.js';
+import { plansOf } from '../planning.js';
 import { speakerFor } from '../speaker.js';
 import type { JobStanding } from '../store.js';
 import type { Workplace } from '../workplace.js';
@@ -35,5 +36,6 @@ export async function answerQuestion(
   const speaker = speakerFor(todayOf(policy, at), policy, people, ...standings.map(({ texts }) => texts));
   const suppliers =
     question.supplier === null ? [] : peopleMeant(question.supplier, shop, people, 'supplier');
-  return answerFor({ question, item, suppliers, jobs: standings, policy, full }, speaker);
+  const plans = question.about === 'ready' ? await plansOf(place, standings, at) : new Map<string, never>();
+  return answerFor({ question, item, suppliers, jobs: standings, policy, plans, full }, speaker);
 }

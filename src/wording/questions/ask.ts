@@ -4,6 +4,7 @@ import type { Item, JobState } from '../../job/state.js';
 import type { Policy } from '../../shop/policy.js';
 import type { Answer, Button, Job } from '../answer.js';
 import type { Line } from '../lines.js';
+import type { JobPlan } from '../plan.js';
 
 /** A question with what it was settled to mean. */
 export type Ask = {
@@ -14,6 +15,8 @@ export type Ask = {
   suppliers: readonly string[];
   jobs: readonly Job[];
   policy: Policy;
+  /** What is forecast of each job, where the question is about what is to come. */
+  plans: ReadonlyMap<string, JobPlan>;
   /** Whether all is wanted, not only the short answer. */
   full: boolean;
 };

@@ -3,7 +3,7 @@ import { blockersOf } from '../../job/blockers.js';
 import { nextGate, onOffer } from '../../job/gates.js';
 import type { JobState } from '../../job/state.js';
 import type { Gate } from '../../trade/terms.js';
-import type { Job, Speaker } from '../answer.js';
+import type { Button, Job, Speaker } from '../answer.js';
 import { blockerLine } from '../blocking.js';
 import type { Line } from '../lines.js';
 import { bold, counted } from '../lines.js';
@@ -72,12 +72,25 @@ function blockingJob(ask: Ask, { id, state }: Job, speaker: Speaker): Reply {
     [bold(heading)],
     ...found.map((blocker) => `• ${line(state, blocker, speaker)}`),
   ]);
-  return { lines: [head, ...(ask.full ? full : short)], more: groups.some(({ found }) => found.length > 1) };
+  return {
+    lines: [head, ...(ask.full ? full : short)],
+    more: groups.some(({ found }) => found.length > 1),
+    buttons: askOwner(id, state, blockers),
+  };
+}
+
+/** Offers to put to the owner what waits for their yes and was never asked. */
+function askOwner(job: string, state: JobState, blockers: readonly Blocker[]): Button[][] {
+  const items = blockers.flatMap(({ kind, item }) => {
+    const found = kind === 'owner-yes' && item !== null ? state.items[item] : undefined;
+    return found && found.agreement.status !== 'asked' ? [found.number] : [];
+  });
+  return items.length === 0 ? [] : [[{ label: 'Ask the owner', action: { do: 'ask-owner', job, items } }]];
 }
 
 function headline(gate: Gate, holding: number, waiting: number): string {
   const steps = waiting === 0 ? '' : `; ${counted(waiting, 'step')} wait${waiting === 1 ? 's' : ''} behind`;
-  return `${gateWork(gate)} wants ${counted(holding, 'thing')}${steps}.`;
+  return `${counted(holding, 'thing')} in the way of ${gateWork(gate)}${steps}.`;
 }
 
 /** The first of a group in full, and how many more. */

@@ -4,19 +4,29 @@ import { nextGate } from '../../job/gates.js';
 import type { Item, JobState, Line as OutLine } from '../../job/state.js';
 import { isOut, openLineOf, promiseOf } from '../../job/state.js';
 import { stepForItem } from '../../job/template.js';
-import type { Job, Speaker } from '../answer.js';
+import type { Button, Job, Speaker } from '../answer.js';
 import { benchHours, day } from '../figures.js';
 import { whereabouts } from '../item-words.js';
 import type { Line } from '../lines.js';
 import { bold, counted, joined } from '../lines.js';
 import { outWords } from '../outside.js';
+import type { JobPlan } from '../plan.js';
+import { chances, driversOf } from '../plan.js';
 import { itemCalled, itemName } from '../things.js';
 import type { Ask, Reply } from './ask.js';
 import { itemsAsked, namesItem, notListed, rulesOf } from './ask.js';
 
 /** When a thing or the job may be ready: from what was promised and the build's hours, and no day that nobody gave. */
 export function ready(ask: Ask, speaker: Speaker): Reply {
-  if (!namesItem(ask)) return { lines: ask.jobs.flatMap((job) => jobReady(ask, job, speaker)) };
+  if (!namesItem(ask)) {
+    const pictured = ask.jobs.filter(({ id }) => ask.plans.has(id)).slice(0, 1);
+    return {
+      lines: ask.jobs.flatMap((job) => jobReady(ask, job, speaker)),
+      buttons: pictured.map(({ id }): Button[] => [
+        { label: 'As a picture', action: { do: 'show-timeline', job: id } },
+      ]),
+    };
+  }
   const lines = ask.jobs.flatMap(({ state }) =>
     itemsAsked(state, ask).map((item): Line => {
       const line = openLineOf(state, item.number);
@@ -29,11 +39,19 @@ export function ready(ask: Ask, speaker: Speaker): Reply {
   return lines.length > 0 ? { lines } : notListed(ask);
 }
 
-function jobReady(ask: Ask, { state }: Job, speaker: Speaker): Line[] {
+function jobReady(ask: Ask, job: Job, speaker: Speaker): Line[] {
+  const { state } = job;
   const title = bold(state.title);
   if (state.status === 'handed-over') return [[title, ': handed over.']];
   if (nextGate(state) === null) return [[title, ': ready; it can be handed over.']];
   const out = Object.values(state.lines).filter(isOut);
+  const plan = ask.plans.get(job.id);
+  if (plan)
+    return [
+      [title, `: ready ${chances(plan.forecast.handOver, speaker)}.`],
+      ...drivers(job, plan, speaker),
+      ...reserves(ask, state, out, speaker),
+    ];
   const promised = out.filter((line) => (promiseOf(line)?.due ?? '') >= speaker.today);
   const last = promised.sort((a, b) => dueOf(a).localeCompare(dueOf(b))).at(-1);
   const left = hoursLeft(state);
@@ -43,6 +61,12 @@ function jobReady(ask: Ask, { state }: Job, speaker: Speaker): Line[] {
       ? `no day promised to reckon from; about ${benchHours(left)} at the bench are left.`
       : 'nothing is left in the build order; setting up and the road test are.';
   return [[title, `: ${first}`], ...reserves(ask, state, out, speaker)];
+}
+
+/** What the day hangs on most, apart from the build itself. */
+function drivers(job: Job, plan: JobPlan, speaker: Speaker): Line[] {
+  const found = driversOf(job, plan, speaker);
+  return found.length > 0 ? [`It hangs on ${joined(found, 3)}.`] : [];
 }
 
 const dueOf = (line: OutLine): string => promiseOf(line)?.due ?? '';
