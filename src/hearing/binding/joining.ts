@@ -1,0 +1,85 @@
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import type { Clause } from './clauses.js';
+
+const INHERITS = new Set<Chunk['kind']>(['condition', 'remedy', 'process', 'act', 'supplier', 'date']);
+
+/** What a clause takes over from the one before: all with "as well" or "same with", the decision alone for a thing added. */
+export function inherited(clause: Clause, before: Clause | undefined): Chunk[] {
+  if (before === undefined || clause.mentions.length === 0) return [];
+  if (clause.same) {
+    const own = new Set(clause.said.map((chunk) => chunk.kind));
+    return before.said.filter((chunk) => INHERITS.has(chunk.kind) && !own.has(chunk.kind));
+  }
+  const bare = clause.said.every((chunk) => chunk.kind === 'money');
+  return bare
+    ? before.said.filter(
+        (chunk) => chunk.kind === 'remedy' || chunk.kind === 'act' || chunk.kind === 'supplier',
+      )
+    : [];
+}
+
+const answer = (said: readonly Chunk[]): string | null => {
+  const found = said.findLast(
+    (chunk): chunk is ChunkOf<'act'> => chunk.kind === 'act' && chunk.act === 'agreed',
+  );
+  return found?.outcome ?? null;
+};
+
+/** "happy with the blue but not with the rims": two answers, the first about nothing we know. */
+const ownAnswer = (lead: readonly Chunk[], said: readonly Chunk[]): boolean =>
+  answer(lead) !== null && answer(said) !== null && answer(lead) !== answer(said);
+
+/** Clauses that name nothing join the one before them, or lead on to the one after. */
+export function joinClauses(clauses: readonly Clause[]): Clause[] {
+  const joined: Clause[] = [];
+  let lead: Chunk[] = [];
+  for (const clause of clauses) {
+    const before = joined.at(-1);
+    if (clause.mentions.length > 0) {
+      if (ownAnswer(lead, clause.said)) {
+        joined.push({ mentions: [], said: lead, all: false, same: false, fore: 0 });
+        lead = lead.filter((chunk) => chunk.kind === 'owner');
+      }
+      joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
+      lead = [];
+    } else if (before === undefined) lead = [...lead, ...clause.said];
+    else if (clause.all) for (const one of joined) one.said = [...one.said, ...clause.said];
+    else before.said = [...before.said, ...clause.said];
+  }
+  if (joined.length === 0 && lead.length > 0)
+    joined.push({
+      mentions: [],
+      said: lead,
+      all: false,
+      same: clauses.some((clause) => clause.same),
+      fore: 0,
+    });
+  return joined;
+}
+
+/** "tyres on, front 22 psi, rear 26": a thing named first, then its places one by one; it gives them its act and goes. */
+export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
+  const out: Clause[] = [];
+  let header: Clause | null = null;
+  for (const clause of clauses) {
+    const points =
+      clause.mentions.length > 0 &&
+      clause.mentions.every((mention) => mention.back === 'place' || mention.back === 'some');
+    const before = out.at(-1);
+    if (points && before !== undefined && header === null && isHeader(before)) header = out.pop() ?? null;
+    if (!points) header = null;
+    if (header === null) out.push(clause);
+    else {
+      const part = header.mentions.at(-1)?.part ?? null;
+      const mentions = clause.mentions.map((mention) => ({ ...mention, part, back: null }));
+      out.push({ ...clause, mentions, said: [...header.said, ...clause.said] });
+    }
+  }
+  return out;
+}
+
+const isHeader = (clause: Clause): boolean =>
+  clause.mentions.length === 1 &&
+  clause.mentions[0]?.part != null &&
+  clause.mentions[0].places.length === 0 &&
+  clause.said.every((chunk) => chunk.kind === 'act' && chunk.outcome === null);

@@ -1,0 +1,63 @@
+import type { ItemReading } from '../reading.js';
+import type { Place } from '../../trade/terms.js';
+import type { Chunk } from '../tagging/chunk.js';
+
+const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
+
+/** A sum said once for several things stands on the last, and is asked about unless it was for each. */
+export function placeCost(items: ItemReading[]): ItemReading[] {
+  return items.map((item, index) => {
+    if (items.length < 2 || item.cost === null || item.cost.each) return item;
+    if (index < items.length - 1) return { ...item, cost: null };
+    return { ...item, unsure: unique([...item.unsure, 'cost']) };
+  });
+}
+
+const samePlace = (a: readonly Place[], b: readonly Place[]): boolean =>
+  a.length === 0 || b.length === 0 || (a.length === b.length && a.every((place) => b.includes(place)));
+
+/** A thing named again only to say what is to be done with it is the same item: "points pitted, replace the points". */
+export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
+  const out: ItemReading[] = [];
+  for (const item of items) {
+    const before = out.findLast((other) => other.part === item.part && other.part !== null);
+    const decides =
+      item.conditions.length === 0 &&
+      item.readings.length === 0 &&
+      item.count === null &&
+      item.outcome === null;
+    const same =
+      before !== undefined &&
+      decides &&
+      before.remedy === null &&
+      before.act === item.act &&
+      samePlace(before.place, item.place) &&
+      before.stored === null &&
+      !(out.filter((other) => other.part === item.part).length > 1 && item.place.length === 0);
+    if (!same) {
+      out.push(item);
+      continue;
+    }
+    Object.assign(before, {
+      remedy: item.remedy,
+      processes: unique([...before.processes, ...item.processes]),
+      supplier: item.supplier ?? before.supplier,
+      cost: item.cost ?? before.cost,
+      due: item.due ?? before.due,
+      stored: item.stored,
+      place: before.place.length > 0 ? before.place : item.place,
+      unsure: unique([...before.unsure, ...item.unsure]),
+    });
+  }
+  return out;
+}
+
+/** "all in" after several things: how much is for which must be asked. */
+export const askedWhenAllIn = (
+  made: ItemReading[],
+  said: readonly Chunk[],
+  others: boolean,
+): ItemReading[] =>
+  others && said.some((chunk) => chunk.kind === 'money' && chunk.together)
+    ? made.map((item) => (item.cost === null ? item : { ...item, unsure: unique([...item.unsure, 'cost']) }))
+    : made;

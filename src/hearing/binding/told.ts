@@ -1,0 +1,78 @@
+import type { ItemReading } from '../reading.js';
+import type { Condition } from '../../trade/terms.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import type { Token } from '../text/tokens.js';
+import { actOf, type Setting } from './acts.js';
+import { decisionOf } from './decisions.js';
+import { measuredOf } from './measured.js';
+import type { Thing } from './things.js';
+
+const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
+
+const supplierOf = (said: readonly Chunk[]): string | undefined =>
+  said.findLast((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier')?.supplier;
+
+/** "gone to Mrs Lamb": a person with a title who work goes to or comes from. */
+const hired = (said: readonly Chunk[], act: string, tokens: readonly Token[]): string | undefined =>
+  act === 'agreed'
+    ? undefined
+    : said.find(
+        (chunk): chunk is ChunkOf<'owner'> =>
+          chunk.kind === 'owner' && /^(to|from|at|with|off)$/.test(tokens[chunk.from - 1]?.word ?? ''),
+      )?.owner;
+
+const TOLD_LATE = new Set(['back', 'stripped', 'fitted', 'tested']);
+
+/** What a clause says of all its things alike. */
+export type Shared = Omit<ItemReading, 'item' | 'part' | 'count' | 'place' | 'unsure'> & { unsure: string[] };
+
+/** What a clause says, apart from the things it is said of. */
+export function sharedOf(
+  said: readonly Chunk[],
+  thing: Thing | null,
+  setting: Setting,
+  tokens: readonly Token[],
+  today: string,
+): Shared {
+  const told = actOf(said, setting);
+  const decision = decisionOf(said, told.act, tokens);
+  const conditions = unique(
+    said
+      .filter((chunk): chunk is ChunkOf<'condition'> => chunk.kind === 'condition')
+      .map((chunk) => chunk.condition),
+  );
+  const real: Condition[] =
+    conditions.length > 1 ? conditions.filter((condition) => condition !== 'good') : conditions;
+  const supplier = supplierOf(said) ?? hired(said, told.act, tokens);
+  const money = said.findLast((chunk): chunk is ChunkOf<'money'> => chunk.kind === 'money');
+  const date = said.findLast((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
+  const past =
+    TOLD_LATE.has(told.act) || (date?.date === today && told.act !== 'promised' && told.act !== 'finding');
+  const due = date === undefined || (past && !date.by) ? undefined : date;
+  const unsure = [
+    ...(told.sure ? [] : ['act']),
+    ...(decision.sure ? [] : ['remedy']),
+    ...(money?.sure === false &&
+    !said.some((chunk) => chunk.kind === 'supplier' || chunk.kind === 'remedy' || chunk.kind === 'process')
+      ? ['cost']
+      : []),
+    ...(due?.sure === false ? ['due'] : []),
+  ];
+  return {
+    act: told.act,
+    conditions: real,
+    remedy: decision.remedy,
+    processes: decision.processes,
+    supplier: supplier ?? null,
+    stored: said.findLast((chunk): chunk is ChunkOf<'stored'> => chunk.kind === 'stored')?.stored ?? null,
+    outcome: told.act === 'back' ? (told.outcome ?? (whole(said) ? 'all' : null)) : told.outcome,
+    cost: money?.cost ?? null,
+    due: due?.date ?? null,
+    readings: measuredOf(said, thing?.part ?? null),
+    unsure,
+  };
+}
+
+/** "the lot", "all of it" came back. */
+const whole = (said: readonly Chunk[]): boolean =>
+  said.some((chunk) => chunk.kind === 'pronoun' && chunk.refers === 'all');
