@@ -41,13 +41,16 @@ const joined = (text: string): string => plain(text).replace(/ /g, '');
 
 const NAMED = new Set(['supplier', 'machine', 'stored', 'part']);
 
+const plainText = (value: unknown): string =>
+  typeof value === 'string' ? value : typeof value === 'number' ? String(value) : '';
+
 function valueFacts(field: string, value: unknown): string[] {
   if (value === null || value === undefined) return [];
   if (field === 'readings' && Array.isArray(value))
     return (value as { value: number; unit: string }[]).map((one) => `${one.value} ${one.unit}`);
-  if (Array.isArray(value)) return value.map((member) => joined(String(member)));
-  if (NAMED.has(field)) return [joined(String(value))];
-  return [String(value)];
+  if (Array.isArray(value)) return value.map((member) => joined(plainText(member)));
+  if (NAMED.has(field)) return [joined(plainText(value))];
+  return [plainText(value)];
 }
 
 const FIELDS = [

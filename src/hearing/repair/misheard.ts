@@ -7,6 +7,7 @@ import { joinTokens, tokenise, type Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
 import { keyOf } from '../tagging/phrase-index.js';
 import { tag } from '../tagging/tag.js';
+import { evidence, FIXED, nounSlot, onlyNoun, personSlot, strength, subjectSlot } from './slots.js';
 import { nearestName, soundsLike } from './sound-index.js';
 
 /** Words from `from` up to `to` taken for a part's name; `sure` where nothing else makes sense of them. */
@@ -18,108 +19,6 @@ for (const part of lexicon.parts) for (const word of part.misheard) listed.set(k
 const LONGEST = 4;
 /** A longer message is no note from the bench: looking for slips in it would take too long. */
 const LONG = 120;
-
-/** Kinds that speak of a bench: what is seen, done and measured there. */
-const STRONG = new Set<Chunk['kind']>(['place', 'process', 'measure', 'stored']);
-const WEAK_CONDITIONS = new Set([
-  'good',
-  'dirty',
-  'noisy',
-  'loose',
-  'tight',
-  'broken',
-  'missing',
-  'incorrect',
-  'weak',
-  'split',
-  'leaking',
-  'bent',
-  'burnt',
-]);
-const FIXED = new Set<Chunk['kind']>([
-  'date',
-  'money',
-  'measure',
-  'stored',
-  'supplier',
-  'machine',
-  'item',
-  'owner',
-]);
-
-/** How much of the message, the window aside, is bench talk: 1 or more says that it is. */
-function evidence(chunks: readonly Chunk[], from: number, to: number, asking = false): number {
-  let sum = asking ? 0.6 : 0;
-  for (const chunk of chunks) {
-    if (chunk.from < to && chunk.to > from) continue;
-    if (STRONG.has(chunk.kind) || chunk.kind === 'part') sum += 1;
-    else if (chunk.kind === 'condition') sum += WEAK_CONDITIONS.has(chunk.condition) ? 0.6 : 1;
-    else if (chunk.kind === 'remedy' || chunk.kind === 'act') sum += 0.6;
-    else if (chunk.kind === 'supplier' || chunk.kind === 'money' || chunk.kind === 'date') sum += 0.4;
-  }
-  return sum;
-}
-
-const OPENS = new Set<Chunk['kind']>([
-  'article',
-  'place',
-  'count',
-  'break',
-  'and',
-  'condition',
-  'remedy',
-  'act',
-  'denial',
-  'of',
-  'process',
-  'owner',
-  'supplier',
-  'copula',
-  'machine',
-  'part',
-  'also',
-]);
-const CLOSES = new Set<Chunk['kind']>([
-  'copula',
-  'condition',
-  'remedy',
-  'act',
-  'break',
-  'and',
-  'process',
-  'of',
-  'place',
-  'count',
-  'supplier',
-  'stored',
-  'money',
-  'measure',
-  'date',
-  'denial',
-  'quantity',
-  'also',
-  'part',
-  'pronoun',
-]);
-
-/** Whether a noun can stand there: after an article, a side, a verb; before what is said of it, or an end. */
-function nounSlot(chunks: readonly Chunk[], from: number, to: number): boolean {
-  const before = chunks.findLast((chunk) => chunk.to <= from);
-  const after = chunks.find((chunk) => chunk.from >= to);
-  const opens =
-    before === undefined ||
-    OPENS.has(before.kind) ||
-    (before.kind === 'word' &&
-      /^(my|old|but|so|then|original|get|ran|check|up|out|down|that|other|little|big)$/.test(before.word));
-  const closes =
-    after === undefined ||
-    CLOSES.has(after.kind) ||
-    (after.kind === 'word' &&
-      /^(but|so|then|needs|need|wants|want|on|off|in|out|all|both|looks|was|were|could|should|will|would|needs|goes|came|went)$/.test(
-        after.word,
-      ));
-  return opens && closes;
-}
 
 const words = (tokens: readonly Token[], from: number, to: number): string[] =>
   tokens.slice(from, to).map((token) => token.word.replace(/^'/, ''));
@@ -187,27 +86,6 @@ function byList(
 const FUNCTION =
   /^(but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|done|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something)$/;
 
-/** A speaker or a supplier stands there, not a part: "… agreed", "to …". */
-function personSlot(tokens: readonly Token[], chunks: readonly Chunk[], from: number, to: number): boolean {
-  const after = chunks.find((chunk) => chunk.from >= to);
-  const speaks = after?.kind === 'act' && (after.act === 'agreed' || after.act === 'promised');
-  return speaks || /^(to|from|with|by|at)$/.test(tokens[from - 1]?.word ?? '');
-}
-
-/** Said as the thing that a finding is of: after an article, a side or nothing, before "is" or the finding itself. */
-function subjectSlot(chunks: readonly Chunk[], from: number, to: number): boolean {
-  const before = chunks.findLast((chunk) => chunk.to <= from);
-  const after = chunks.find((chunk) => chunk.from >= to);
-  const opens = before === undefined || /^(article|place|count|break|and|act|remedy|part)$/.test(before.kind);
-  return (
-    opens &&
-    (after?.kind === 'copula' ||
-      after?.kind === 'condition' ||
-      after === undefined ||
-      after.kind === 'remedy')
-  );
-}
-
 /** A window that sound may fill: words without a sense of their own there, a part's name only beside such words. */
 function soundable(chunks: readonly Chunk[], from: number, to: number, open: boolean): boolean {
   const inside = chunks.filter((chunk) => chunk.from < to && chunk.to > from);
@@ -221,33 +99,6 @@ function soundable(chunks: readonly Chunk[], from: number, to: number, open: boo
 /** Words that point at things, which may stand anywhere a noun does. */
 const POINTING =
   /^(he|she|it|its|they|them|that|this|these|those|one|both|all|i|we|you|me|him|her|us|there|here|what|which|who|everything|nothing|something|thing|things|lot|side|end|rest|others|other|two|some|any|no|not|none|new|old|same|good|bad|left|right|man|people|job|bike|shop|work|is|are|was|were|and|the|a|an|my|his|our|your|their|today|tomorrow|now|then|again|day|week|morning|quid|pounds|pair|set|up|out|off|on|in|back|over|under)$/;
-
-/** How bench-like the message is by its strong words alone. */
-const strength = (chunks: readonly Chunk[], from: number, to: number): number =>
-  chunks.filter(
-    (chunk) =>
-      !(chunk.from < to && chunk.to > from) &&
-      (STRONG.has(chunk.kind) ||
-        chunk.kind === 'part' ||
-        (chunk.kind === 'condition' && !WEAK_CONDITIONS.has(chunk.condition))),
-  ).length;
-
-/** A noun must stand there: "the … is pitted", "nearside … cracked"; whatever was heard, it was a thing. */
-function onlyNoun(chunks: readonly Chunk[], from: number, to: number): boolean {
-  const before = chunks.findLast((chunk) => chunk.to <= from);
-  const after = chunks.find((chunk) => chunk.from >= to);
-  const next = after?.kind === 'copula' ? chunks.find((chunk) => chunk.from >= after.to) : after;
-  const told = next?.kind === 'condition' && !WEAK_CONDITIONS.has(next.condition);
-  const hard =
-    next?.kind === 'condition' && /^(cracked|seized|bent|broken|split|leaking|loose)$/.test(next.condition);
-  const led =
-    before === undefined ||
-    before.kind === 'article' ||
-    before.kind === 'place' ||
-    before.kind === 'count' ||
-    before.kind === 'break';
-  return led && (told || (hard && (before?.kind === 'place' || strength(chunks, from, to) >= 1)));
-}
 
 function bySound(
   tokens: readonly Token[],
