@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import type { Person as Contact } from '../record/types.js';
 import type { Role } from '../shop/events.js';
 import type { ShopState } from '../shop/state.js';
+import { processesOf } from '../trade/processes.js';
 import type { Process } from '../trade/terms.js';
 import type { DeskDeps } from './deps.js';
 import type { Identity } from './desk.js';
@@ -49,8 +50,13 @@ export function peopleMeant(
     names(contact).some((name) => words.every((word) => name.split(' ').includes(word))),
   );
   if (byPart.length > 0) return byPart.map(({ id }) => id);
+  const called = able.filter(({ id }) =>
+    shop.people[id]?.trades.some((trade) => normalise(trade) === wanted),
+  );
+  if (called.length > 0) return called.map(({ id }) => id);
+  const work = processesOf(said);
   return able
-    .filter(({ id }) => shop.people[id]?.trades.some((trade) => normalise(trade) === wanted))
+    .filter(({ id }) => shop.people[id]?.processes.some((process) => work.includes(process)))
     .map(({ id }) => id);
 }
 

@@ -7,6 +7,7 @@ import type { JobState } from '../../job/state.js';
 import type { Effect } from '../../record/types.js';
 import type { Change, JobOutcome } from '../store.js';
 import type { Workplace } from '../workplace.js';
+import { arrivedOrFitted } from './arrivals.js';
 import { commandsOf } from './commands.js';
 import { eachMeant } from './several.js';
 import { supplierMeant } from './suppliers.js';
@@ -37,7 +38,9 @@ export async function carryOut(
   const commandId = `${saying.key}-${part}`;
   const text = `${commandId}-text`;
   const standing = await place.store.job(job);
-  const items = said.flatMap((item) => eachMeant(item, standing.state));
+  const items = said
+    .flatMap((item) => eachMeant(item, standing.state))
+    .map((item) => arrivedOrFitted(item, standing.state, saying.text));
   const commands: JobCommand[] = [];
   const meant: ItemReading[] = [];
   for (const [index, item] of items.entries()) {

@@ -20,12 +20,21 @@ import type { Workplace } from '../workplace.js';
 export type Supposing = Extract<Instruction, { kind: 'suppose' }>;
 
 /** What a supposition would move: of every open job that the supplier has things of, or of the job on the bench. */
-export async function suppose(place: Workplace, job: string | null, supposing: Supposing, now: number): Promise<Answer> {
-  const [{ state: shop, policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+export async function suppose(
+  place: Workplace,
+  job: string | null,
+  supposing: Supposing,
+  now: number,
+): Promise<Answer> {
+  const [{ state: shop, policy }, people] = await Promise.all([
+    place.store.shop(),
+    place.deps.record.people.all(),
+  ]);
   const { supplier } = supposing;
   const suppliers = supplier === null ? [] : peopleMeant(supplier, shop, people, 'supplier');
   if (supplier !== null && suppliers.length === 0) return noSuchPerson(supplier);
-  const ids = supplier === null && job !== null ? [job] : shop.jobs.filter(({ open }) => open).map(({ id }) => id);
+  const ids =
+    supplier === null && job !== null ? [job] : shop.jobs.filter(({ open }) => open).map(({ id }) => id);
   const standings = await Promise.all(ids.map((id) => place.store.job(id)));
   const models = await planModels(place, standings, now);
   const speaker = speakerFor(todayOf(policy, now), policy, people, ...standings.map(({ texts }) => texts));
@@ -39,18 +48,33 @@ export async function suppose(place: Workplace, job: string | null, supposing: S
   return answers.length > 0 ? mergeAnswers(answers) : nothingToSuppose();
 }
 
-function changesFor(supposing: Supposing, suppliers: readonly string[], { state }: JobStanding, model: PlanModel): Change[] {
+function changesFor(
+  supposing: Supposing,
+  suppliers: readonly string[],
+  { state }: JobStanding,
+  model: PlanModel,
+): Change[] {
   const { change } = supposing;
   if (supposing.supplier !== null) {
-    const theirs = suppliers.filter((id) => model.activities.some(({ supplier, finished }) => supplier === id && finished === null));
-    return 'by' in change ? theirs.map((supplier) => ({ kind: 'supplier-later', supplier, by: change.by })) : [];
+    const theirs = suppliers.filter((id) =>
+      model.activities.some(({ supplier, finished }) => supplier === id && finished === null),
+    );
+    return 'by' in change
+      ? theirs.map((supplier) => ({ kind: 'supplier-later', supplier, by: change.by }))
+      : [];
   }
   const meant = itemMeant(supposing, state);
-  const waited = model.activities.filter(({ item, finished, kind }) => item === meant && finished === null && kind !== 'answer');
+  const waited = model.activities.filter(
+    ({ item, finished, kind }) => item === meant && finished === null && kind !== 'answer',
+  );
   return waited.map(({ id, kind }) =>
     'by' in change
       ? { kind: 'later', id, by: kind === 'bench' ? change.by * BENCH_HOURS_A_DAY : change.by }
-      : { kind: 'instead', id, activity: { kind: 'order', takes: lognormal(PARTS_LEAD_TIME.median, PARTS_LEAD_TIME.spread) } },
+      : {
+          kind: 'instead',
+          id,
+          activity: { kind: 'order', takes: lognormal(PARTS_LEAD_TIME.median, PARTS_LEAD_TIME.spread) },
+        },
   );
 }
 
