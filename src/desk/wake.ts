@@ -28,10 +28,11 @@ export async function wake(place: Workplace, now: number): Promise<number> {
   const found = (await Promise.all(jobs.map((job) => duesOf(place, job)))).flat();
   const ripe = latestSteps(found.filter(({ due: each }) => each.at <= now));
   const toldSuppliers = await tellSuppliers(place, ripe, now);
+  const toldOwners = await tellNotices(place, ripe, now);
   const toldOthers = await tellOwnersAndNudge(place, ripe, now);
   const roundUps = await morningRoundUp(place, now);
   for (const job of jobs) await place.store.reindex(job, now);
-  return toldSuppliers + toldOthers + roundUps;
+  return toldSuppliers + toldOwners + toldOthers + roundUps;
 }
 
 async function duesOf(place: Workplace, job: string): Promise<JobDue[]> {
@@ -89,25 +90,45 @@ async function tellSuppliers(place: Workplace, ripe: readonly JobDue[], now: num
   return told;
 }
 
+type NoticeDue = JobDue & { due: Extract<Due, { kind: 'notice' }> };
+
+/**
+ * Notices of one job that go together are told as one: the earliest tells all that has happened since it was drafted.
+ * One that goes by itself is let go in the job too, so that what comes later knows that it was told.
+ */
+async function tellNotices(place: Workplace, ripe: readonly JobDue[], now: number): Promise<number> {
+  const { policy } = await place.store.shop();
+  if (nextOwnerHour(policy, now) !== now) return 0;
+  const notices = ripe.filter((each): each is NoticeDue => each.due.kind === 'notice');
+  const jobs = [...new Set(notices.map(({ job }) => job))];
+  for (const job of jobs) {
+    const theirs = notices.filter((each) => each.job === job).map((each) => each.due);
+    const [first] = theirs;
+    if (!first) continue;
+    const when = { at: now, by: 'benchhand' };
+    await place.store.toJob(
+      job,
+      { commandId: `${first.id}-let-go`, ...when },
+      theirs.map(({ notice }) => ({ type: 'settle-notice', notice, release: true })),
+    );
+    const about = theirs.map(({ id, notice }) => matterOf(job, { due: id, step: notice }));
+    await tell(place, { id: first.id, to: first.owner, kind: 'notice', about, ...when });
+  }
+  return jobs.length;
+}
+
 async function tellOwnersAndNudge(place: Workplace, ripe: readonly JobDue[], now: number): Promise<number> {
   const { policy } = await place.store.shop();
   const ownersUp = nextOwnerHour(policy, now) === now;
   let told = 0;
   for (const { job, due: its } of ripe) {
-    if ((its.kind === 'notice' || its.kind === 'yes-asked') && !ownersUp) continue;
+    if (its.kind === 'yes-asked' && !ownersUp) continue;
     const when = { at: now, by: 'benchhand' };
     switch (its.kind) {
       case 'supplier':
         continue;
       case 'notice':
-        await tell(place, {
-          id: its.id,
-          to: its.owner,
-          kind: 'notice',
-          about: [matterOf(job, { due: its.id, step: its.notice })],
-          ...when,
-        });
-        break;
+        continue;
       case 'yes-asked':
         await tell(place, {
           id: its.id,
