@@ -12,6 +12,7 @@ import { prepareSend, recordFailed, recordPostponed, recordSent } from './sendin
 import { hearSupplier } from './supplier.js';
 import { isVoiceNote, listenTo, transcribed } from './voice.js';
 import { wake } from './wake.js';
+import { cannotListen } from '../wording/bench.js';
 import type { Workplace } from './workplace.js';
 
 /** Opens the desk: the use cases that the bot and the workers share, over one shop's record. */
@@ -20,7 +21,10 @@ export function openDesk(deps: DeskDeps): Desk {
   const heardFirst =
     (answer: (place: Workplace, message: Incoming) => ReturnType<Desk['bench']>) => (message: Incoming) =>
       deps.canListen && isVoiceNote(message) ? listenTo(place, message) : answer(place, message);
-  const bench = heardFirst(receiveAtBench);
+  const bench = heardFirst(async (workplace, message) => {
+    const answer = await receiveAtBench(workplace, message);
+    return isVoiceNote(message) ? cannotListen(answer) : answer;
+  });
   const owner = heardFirst(hearOwner);
   const supplier = heardFirst(hearSupplier);
   return {

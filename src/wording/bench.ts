@@ -173,6 +173,14 @@ export function heardNothing(answer: Answer): Answer {
   );
 }
 
+/** A voice note where nothing is set up to listen to it. */
+export function cannotListen(answer: Answer): Answer {
+  return headed(
+    'I can’t listen to voice notes here, so it is kept as it is. Your keyboard’s microphone turns talk into words that I can read.',
+    answer,
+  );
+}
+
 /** A picture of an album that came before any words: kept with the thing the words will name. */
 export function pictureKept(answer: Answer): Answer {
   const { thread } = answer;
