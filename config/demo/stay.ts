@@ -8,7 +8,8 @@ import { member, WHO } from './scenario/cast.js';
 import type { Who } from './scenario/cast.js';
 import type { Stage } from './stage.js';
 
-type Output = { palette: Palette; write: (text: string) => void };
+/** `flush` prints what the printer held back. */
+type Output = { palette: Palette; write: (text: string) => void; flush: () => void };
 
 type Chair = { stage: Stage; players: Players; who: Who; output: Output };
 
@@ -61,6 +62,7 @@ async function obey(chair: Chair, text: string): Promise<void> {
   if (command === 'help?') return chair.output.write(`${USAGE}\n`);
   await doInChat(chair, text, command, rest);
   await chair.stage.driver.moveTo(chair.stage.driver.now());
+  chair.output.flush();
   if (buttonsOf(chair).length > 0) showButtons(chair);
 }
 

@@ -11,6 +11,8 @@ export type Printer = {
   scene: (heading: string) => void;
   /** Prints what people see in the chats, as it happens. */
   event: (event: ChatEvent) => void;
+  /** Prints what was held back. */
+  flush: () => void;
 };
 
 export type PrinterOptions = { write: (text: string) => void; palette: Palette; width: number };
@@ -46,7 +48,7 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
   }
 
   /** A line with time and name, left out where the same person goes on in the same chat at the same minute. */
-  function header(event: ChatEvent, byBot: boolean): void {
+  function header(event: ChatEvent, byBot: boolean, others: readonly number[] = []): void {
     dayHeading(event.at);
     const time = DateTime.fromMillis(event.at, { zone: ZONE }).toFormat('HH:mm');
     const who = whoOf(event.chatId);
@@ -55,17 +57,17 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
     if (!byBot || !speaking.startsWith(`${time} ${event.chatId} `)) line();
     speaking = now;
     if (byBot) {
-      line(`${palette.faint(time)}     ${palette.us('Benchhand')} to ${name(event.chatId)}`);
+      const to = [event.chatId, ...others].map(name).join(' and ');
+      line(`${palette.faint(time)}     ${palette.us('Benchhand')} to ${to}`);
       return;
     }
     const part = who === null ? '' : palette.faint(` (${member(who).part})`);
     line(`${palette.faint(time)}  ${name(event.chatId)}${part}`);
   }
 
-  function message(event: Extract<ChatEvent, { type: 'message' | 'edit' }>): void {
+  function message(event: Spoken, others: readonly number[] = []): void {
     const { message: said, byBot, type } = event;
-    if (type === 'edit' && byBot) return;
-    header(event, byBot);
+    header(event, byBot, others);
     const indent = byBot ? OURS : THEIRS;
     for (const note of notesOf(said, byBot)) line(indent + palette.faint(note));
     if (type === 'edit') line(indent + palette.faint('(changes their message to)'));
@@ -107,27 +109,67 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
     line(palette.faint(indent) + shown);
   }
 
+  /** Of ours the last is held back, so that the same said to several is shown once. */
+  let held: { event: Spoken; others: number[] } | null = null;
+
+  function flush(): void {
+    const { event, others } = held ?? {};
+    held = null;
+    if (event) message(event, others);
+  }
+
+  function hold(event: Spoken): void {
+    if (held && saysTheSame(held.event, event)) {
+      held.others.push(event.chatId);
+      return;
+    }
+    flush();
+    held = { event, others: [] };
+  }
+
+  function show(event: ChatEvent): void {
+    switch (event.type) {
+      case 'message':
+      case 'edit':
+        if (event.type === 'edit' && event.byBot) return;
+        if (event.byBot) return hold(event);
+        flush();
+        return message(event);
+      case 'press':
+        flush();
+        return press(event);
+      case 'toast':
+        if (event.text === '') return;
+        flush();
+        header(event, true);
+        return body(OURS, event.text);
+      case 'delete':
+      case 'action':
+        return;
+    }
+  }
+
   return {
     scene: (heading) => {
+      flush();
       pendingScene = heading;
     },
-    event: (event) => {
-      switch (event.type) {
-        case 'message':
-        case 'edit':
-          return message(event);
-        case 'press':
-          return press(event);
-        case 'toast':
-          if (event.text === '') return;
-          header(event, true);
-          return body(OURS, event.text);
-        case 'delete':
-        case 'action':
-          return;
-      }
-    },
+    event: show,
+    flush,
   };
+}
+
+type Spoken = Extract<ChatEvent, { type: 'message' | 'edit' }>;
+
+function saysTheSame(one: Spoken, other: Spoken): boolean {
+  const look = ({ message }: Spoken): string =>
+    JSON.stringify([
+      message.text,
+      message.caption,
+      message.photo === undefined,
+      message.reply_markup?.inline_keyboard.map((row) => row.map(({ text }) => text)),
+    ]);
+  return one.at === other.at && one.chatId !== other.chatId && look(one) === look(other);
 }
 
 function nameOf(who: NonNullable<ReturnType<typeof whoOf>>): string {

@@ -5,6 +5,8 @@ const march16 = on('2026-03-16');
 const march17 = on('2026-03-17');
 const march27 = on('2026-03-27');
 const march30 = on('2026-03-30');
+const march31 = on('2026-03-31');
+const april1 = on('2026-04-01');
 const april8 = on('2026-04-08');
 const april14 = on('2026-04-14');
 const april15 = on('2026-04-15');
@@ -39,7 +41,9 @@ export const away: readonly Scene[] = [
         ),
       ),
       march17('09:41', 'hettie', presses({ do: 'pass-gate', gate: 'parts-ordered' })),
+      march17('09:41', 'hettie', presses({ do: 'drop-notice' })),
       march17('09:42', 'hettie', presses({ do: 'pass-gate', gate: 'sublet-out' })),
+      march17('09:43', 'hettie', presses({ do: 'release-notice' })),
       march17(
         '11:20',
         'joss',
@@ -59,6 +63,8 @@ export const away: readonly Scene[] = [
       march27('10:32', 'dealer', says('Silencer is on back order, will be Friday 10 April, sorry')),
       march30('08:40', 'hettie', says("what's blocking reassembly?")),
       march30('11:00', 'hettie', says('primary chaincase done')),
+      march31('09:30', 'dealer', says('Barrel is done, in the post this afternoon')),
+      april1('10:15', 'joss', says('on the Ostrel: barrels back from Sallow, lovely job')),
       april8('09:20', 'plater', says('All on course here')),
       april14('09:10', 'hettie', says('what has the plater got of ours?')),
       april14('12:05', 'plater', says('Nickel bath was down all last week. Friday 24 April now.')),

@@ -15,11 +15,7 @@ export const stripping: readonly Scene[] = [
       monday('13:20', 'hettie', says('tank off, top shelf. saddle off, box 1')),
       monday('14:05', 'hettie', says('carb off, bag 1, mag off, bag 2, dynamo off, box 2')),
       monday('15:30', 'joss', says('working on the Ketterby')),
-      monday(
-        '15:32',
-        'joss',
-        says('exhaust pipe off, rusty, wants chroming, about 70 quid'),
-      ),
+      monday('15:32', 'joss', says('exhaust pipe off, rusty, wants chroming, about 70 quid')),
       tuesday(
         '09:15',
         'hettie',
@@ -30,7 +26,7 @@ export const stripping: readonly Scene[] = [
       tuesday('09:42', 'joss', says('on the Ostrel: gearbox sprocket hooked, new one, thirty quid')),
       tuesday('11:10', 'hettie', says('front mud guard off dented and rusty send it for paint sixty quid')),
       tuesday('11:25', 'hettie', says('rear mud guard off rusty send it for paint sixty quid as well')),
-      tuesday('14:25', 'hettie', says('primary chain case off dented i can sort it myself')),
+      tuesday('14:25', 'hettie', says('primary chain case off dented repair it here')),
       wednesday('09:05', 'joss', {
         kind: 'album',
         of: ['cylinder head', 'exhaust valve guide'],
@@ -55,7 +51,7 @@ export const stripping: readonly Scene[] = [
       friday(
         '11:40',
         'hettie',
-        says('clutch plates burnt, new set, 38 quid. primary chain stretched, new one, 32 quid'),
+        says('clutch plates burnt, new ones, 38 quid. primary chain stretched, new one, 32 quid'),
       ),
       friday('15:55', 'hettie', says('frame bare and straight, wants blasting and enamel, 220')),
       friday('15:56', 'hettie', presses({ do: 'apply', reading: { items: [{ remedy: 'send-out' }] } })),
