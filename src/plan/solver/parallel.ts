@@ -1,5 +1,8 @@
 import type { Network, Side } from './network.js';
 
+/** In larger problems its search through all candidates in every period takes too long. */
+export const PARALLEL_AT_MOST = 1000;
+
 /** Chooses one of the first `count` entries of `candidates`; gives its place. */
 export type Choose = (candidates: Int32Array, count: number) => number;
 
@@ -10,9 +13,9 @@ export type Choose = (candidates: Int32Array, count: number) => number;
 export function parallelGeneration(
   network: Network,
 ): (side: Side, choose: Choose, start: Int32Array) => number {
-  const { size, duration, need, packing, forward, horizon } = network;
+  const { size, duration, need, packing, forward } = network;
   const { words, guards } = packing;
-  const free = new Int32Array(forward.base.length);
+  const free = new Int32Array(network.backward.base.length);
   const waiting = new Int32Array(size);
   const ready = new Int32Array(size);
   const open = new Int32Array(size);
@@ -51,34 +54,36 @@ export function parallelGeneration(
       if (waiting[activity] === 0) open[count++] = activity;
     }
     let makespan = 0;
-    for (let time = 0; count > 0 && time <= horizon; time += 1) {
-      for (;;) {
-        let possible = 0;
-        for (let k = 0; k < count; k += 1) {
-          const activity = open[k] as number;
-          if ((ready[activity] as number) <= time && fits(activity, time)) {
-            place[possible] = k;
-            fitting[possible++] = activity;
-          }
-        }
-        if (possible === 0) break;
-        const chosen = possible === 1 ? 0 : choose(fitting, possible);
-        const activity = fitting[chosen] as number;
-        open[place[chosen] as number] = open[--count] as number;
-        start[activity] = time;
-        take(activity, time);
-        const end = time + (duration[activity] as number);
-        if (end > makespan) makespan = end;
-        for (
-          let k = after.beforeFrom[activity] as number;
-          k < (after.beforeFrom[activity + 1] as number);
-          k += 1
-        ) {
-          const next = after.before[k] as number;
-          ready[next] = Math.max(ready[next] as number, end + (after.lag[k] as number));
-          waiting[next] = (waiting[next] as number) - 1;
-          if (waiting[next] === 0) open[count++] = next;
-        }
+    let time = 0;
+    while (count > 0) {
+      let possible = 0;
+      let soonest = Infinity;
+      for (let k = 0; k < count; k += 1) {
+        const activity = open[k] as number;
+        const from = Math.max(ready[activity] as number, time + 1);
+        if ((ready[activity] as number) <= time && fits(activity, time)) {
+          place[possible] = k;
+          fitting[possible++] = activity;
+        } else if (from < soonest) soonest = from;
+      }
+      if (possible === 0) {
+        time = soonest;
+        continue;
+      }
+      const chosen = possible === 1 ? 0 : choose(fitting, possible);
+      const activity = fitting[chosen] as number;
+      count -= 1;
+      open[place[chosen] as number] = open[count] as number;
+      start[activity] = time;
+      take(activity, time);
+      const end = time + (duration[activity] as number);
+      if (end > makespan) makespan = end;
+      const last = after.beforeFrom[activity + 1] as number;
+      for (let k = after.beforeFrom[activity] as number; k < last; k += 1) {
+        const next = after.before[k] as number;
+        ready[next] = Math.max(ready[next] as number, end + (after.lag[k] as number));
+        waiting[next] = (waiting[next] as number) - 1;
+        if (waiting[next] === 0) open[count++] = next;
       }
     }
     return makespan;

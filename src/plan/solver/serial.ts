@@ -8,17 +8,14 @@ export type Generate = (side: Side, list: Int32Array, start: Int32Array) => numb
  * a precedence-feasible list and starts each as early as links, release time and resources allow.
  */
 export function serialGeneration(network: Network): Generate {
-  const { duration, need, packing, forward } = network;
+  const { duration, need, packing } = network;
   const { words, guards } = packing;
   const guard = guards[0] as number;
-  const free = new Int32Array(forward.base.length);
+  const free = new Int32Array(network.backward.base.length);
   let used = network.horizon;
-  let usedSide: Side | null = null;
 
   const clear = (side: Side): void => {
-    const periods = usedSide === side && network.steady ? used : network.horizon;
-    free.set(periods * words === free.length ? side.base : side.base.subarray(0, periods * words));
-    usedSide = side;
+    free.set(network.steady ? side.base.subarray(0, used * words) : side.base);
   };
 
   const earliest = (side: Side, activity: number, start: Int32Array): number => {
