@@ -4,11 +4,20 @@ import type { ShopRecord } from '../../record/types.js';
 const contextSchema = z.object({
   /** The job on this mechanic's bench. */
   bench: z.string().optional(),
-  last: z.object({ job: z.string(), item: z.number() }).optional(),
+  /** The item last spoken of, and when. */
+  last: z.object({ job: z.string(), item: z.number(), at: z.number() }).optional(),
   /** The last message that changed a job, for a bare 'undo'. */
   lastMessage: z.object({ job: z.string(), message: z.string() }).optional(),
 });
 export type BenchContext = z.infer<typeof contextSchema>;
+
+/** Talk without a name means what was spoken of last for so long; not the next morning any more. */
+const LAST_HOLDS_MS = 8 * 3_600_000;
+
+/** The item that talk without a name means on a job, at an instant; null where none was spoken of lately. */
+export function lastOn(job: string | null, { last }: BenchContext, at: number): number | null {
+  return last && last.job === job && at - last.at <= LAST_HOLDS_MS ? last.item : null;
+}
 
 /** What this mechanic has before them; something unreadable is as good as nothing. */
 export async function benchContext(record: ShopRecord, person: string): Promise<BenchContext> {

@@ -158,7 +158,7 @@ async function rememberThread(
   const item = itemsTouched(latest).at(-1) ?? null;
   await remember(record, saying.person, {
     lastMessage: { job: latest.id, message: saying.message },
-    ...(item === null ? {} : { last: { job: latest.id, item } }),
+    ...(item === null ? {} : { last: { job: latest.id, item, at: saying.at } }),
   });
   const thread = { jobs: carried.map(({ id }) => id), message: saying.message, item };
   await record.chatMessages.put(chatId, saying.messageId, thread);

@@ -10,7 +10,7 @@ import { todayOf } from '../calendars.js';
 import type { Incoming } from '../desk.js';
 import type { Workplace } from '../workplace.js';
 import type { BenchContext } from './context.js';
-import { benchContext } from './context.js';
+import { benchContext, lastOn } from './context.js';
 import { threadOf } from './threads.js';
 import { knownTo } from './known.js';
 
@@ -58,7 +58,7 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   const moved = reading.machine === null ? null : jobNamed(shop.jobs, people, reading.machine);
   return moved === null || moved === job
     ? { job, last, said: { reading } }
-    : { job: moved, last: context.last?.job === moved ? context.last.item : null, said: { reading } };
+    : { job: moved, last: lastOn(moved, context, message.at), said: { reading } };
 }
 
 /** What this message answers or replaces was about, else what is on the bench. */
@@ -71,7 +71,7 @@ async function spokenOf(
   const thread = earlier === null ? null : await threadOf(place.deps.record, message.chatId, earlier);
   const job = thread?.jobs[0] ?? context.bench ?? null;
   if (thread && thread.item !== null && thread.jobs[0] === job) return { job, last: thread.item };
-  return { job, last: context.last?.job === job ? context.last.item : null };
+  return { job, last: lastOn(job, context, message.at) };
 }
 
 /** The open job meant by its title, by a word of it, or by its owner's name. */
