@@ -3,6 +3,7 @@ import { on, photo, presses, says } from './scene.js';
 
 const may15 = on('2026-05-15');
 const may19 = on('2026-05-19');
+const may21 = on('2026-05-21');
 const may22 = on('2026-05-22');
 const may28 = on('2026-05-28');
 const june2 = on('2026-06-02');
@@ -23,9 +24,11 @@ export const building: readonly Scene[] = [
     moments: [
       may15('17:30', 'joss', says('steps 11 to 17 done')),
       may19('17:15', 'hettie', says('steps 18 to 22 done')),
+      may21('09:20', 'joss', says('rims done')),
       may22('16:40', 'joss', says('steps 23 to 29 done')),
       may28('17:05', 'hettie', photo('rolling chassis', 'looks like a motorcycle again')),
       may28('17:06', 'hettie', says('steps 30 to 40 done')),
+      june2('10:40', 'hettie', says('carb done')),
       june2('16:50', 'joss', says('steps 41 to 49 done')),
       june4('17:20', 'hettie', says('steps 50 to 60 done')),
       june5('09:00', 'hettie', presses({ do: 'pass-gate', gate: 'reassembled' })),
