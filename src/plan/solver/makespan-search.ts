@@ -19,7 +19,12 @@ const PATIENCE = 10;
 const FRESH_TRIES = 10;
 
 /** A direction of time with what is needed to work in it. */
-type Way = { side: Side; usable: boolean; choices: ReturnType<typeof biasedChoice>[]; population: Population };
+type Way = {
+  side: Side;
+  usable: boolean;
+  choices: ReturnType<typeof biasedChoice>[];
+  population: Population;
+};
 
 /**
  * Looks for a short schedule until the tally is over: a genetic algorithm with two populations (Debels &

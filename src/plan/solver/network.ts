@@ -139,7 +139,10 @@ function capacities(problem: Problem, packing: Packing, horizon: number, steady:
 }
 
 function givenPeriods({ resources }: Problem): number {
-  return Math.max(1, ...resources.map(({ capacity }) => (typeof capacity === 'number' ? 1 : capacity.length)));
+  return Math.max(
+    1,
+    ...resources.map(({ capacity }) => (typeof capacity === 'number' ? 1 : capacity.length)),
+  );
 }
 
 /** After the calendar's end and the last release, one activity after the other always fits. */

@@ -78,7 +78,10 @@ function prepare({ problem, network, value, baseline }: ObjectiveTask, random: R
       const rival = drawn(members, random);
       if (rival.value < mother.value) mother = rival;
     }
-    const end = father.start.reduce((last, time, a) => Math.max(last, time + (network.duration[a] as number)), 1);
+    const end = father.start.reduce(
+      (last, time, a) => Math.max(last, time + (network.duration[a] as number)),
+      1,
+    );
     crossWindows(random, father.start, mother.start, end, key);
     mutate(random, network, key, 1);
     sort(forward, key, list);

@@ -1,7 +1,10 @@
 import type { Baseline, Objective, Problem } from './problem.js';
 
 /** What a schedule is worth: the less, the better. */
-export type Value = { of(start: ArrayLike<number>): number; /** Nothing but the makespan counts. */ makespanAlone: boolean };
+export type Value = {
+  of(start: ArrayLike<number>): number;
+  /** Nothing but the makespan counts. */ makespanAlone: boolean;
+};
 
 /** Adds up makespan, weighted tardiness and deviation from the baseline, each times its weight. */
 export function objectiveOf(problem: Problem, objective: Objective, baseline: Baseline): Value {

@@ -32,7 +32,7 @@ export function pack(largest: Int32Array): Packing {
     word[resource] = last;
     shift[resource] = used[last] as number;
     used[last] = (used[last] as number) + width;
-    guards[last] = (guards[last] as number) | (1 << ((used[last] as number) - 1));
+    guards[last] = (guards[last] as number) | (1 << (used[last] - 1));
   });
   return { words: used.length, guards: Int32Array.from(guards), word, shift };
 }

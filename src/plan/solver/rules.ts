@@ -19,7 +19,10 @@ export function earliestStarts(network: Network, side: Side): Int32Array {
 /** Length of the longest chain of links, release times counted (the critical path; 'MPM time'). */
 export function criticalPath(network: Network): number {
   const starts = earliestStarts(network, network.forward);
-  return starts.reduce((most, start, index) => Math.max(most, start + (network.duration[index] as number)), 0);
+  return starts.reduce(
+    (most, start, index) => Math.max(most, start + (network.duration[index] as number)),
+    0,
+  );
 }
 
 /** By activity, what a priority rule says: the lower, the sooner. */
@@ -38,7 +41,10 @@ export function priorityRules(network: Network, side: Side): [Priority, Priority
  */
 export function dueRule(network: Network, problem: Problem): Priority {
   const { backward, duration } = network;
-  const latest = problem.activities.reduce((last, { due }) => Math.max(last, due ?? 0), criticalPath(network));
+  const latest = problem.activities.reduce(
+    (last, { due }) => Math.max(last, due ?? 0),
+    criticalPath(network),
+  );
   const finish = new Float64Array(network.size).fill(latest);
   for (const activity of backward.order) {
     const { due } = problem.activities[activity] as Problem['activities'][number];

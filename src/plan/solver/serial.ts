@@ -60,7 +60,7 @@ export function serialGeneration(network: Network): Generate {
 
   const placeMany = (activity: number, from: number, length: number): number => {
     let time = from;
-    for (let period = time + length - 1; period >= time; ) {
+    for (let period = time + length - 1; period >= time;) {
       if (hasRoom(activity, period)) period -= 1;
       else {
         time = period + 1;

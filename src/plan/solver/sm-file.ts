@@ -4,7 +4,11 @@ import type { Problem } from './problem.js';
 export type FileFault = { line: number; reason: string };
 
 export type FileResult =
-  | { ok: true; problem: Problem; /** The critical-path length that the file states. */ mpmTime: number | null }
+  | {
+      ok: true;
+      problem: Problem;
+      /** The critical-path length that the file states. */ mpmTime: number | null;
+    }
   | { ok: false; fault: FileFault };
 
 type Row = { line: number; text: string; numbers: number[] };
@@ -53,7 +57,9 @@ function read(text: string): { problem: Problem; mpmTime: number | null } {
   return {
     problem: {
       activities,
-      links: links.flatMap((row) => row.to.map((to) => ({ from: row.from, to: checked(row, to, links.length) }))),
+      links: links.flatMap((row) =>
+        row.to.map((to) => ({ from: row.from, to: checked(row, to, links.length) })),
+      ),
       resources: capacity.numbers.map((units) => ({ capacity: units })),
     },
     mpmTime: statedLength(lines),
