@@ -1,9 +1,11 @@
+import { mentionsOf, type Mention } from './binding/mentions.js';
 import type { Gate } from '../trade/terms.js';
 import type { Question, QuestionTopic } from './reading.js';
 import type { Chunk, ChunkOf } from './tagging/chunk.js';
 import { joinTokens, type Token } from './text/tokens.js';
 
 const TOPICS: [QuestionTopic, RegExp][] = [
+  ['where', /^(so |and |right )?where('s|s)? (?!do (i|we) start)/],
   ['photos', /\b(photos?|pictures?|pics?|snaps?|images?|photographs?)\b/],
   [
     'blocking',
@@ -31,7 +33,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'history',
-    /\b(history|when did (we|i|you)|what (have|did) (we|i) (do|done)|what happened|have we (ever|already|had)|did we (ever|already|do|fit|send|order)|did i (ever|already|do|fit|send|order)|what's been done|been done|what work|work was done|who did|last time|previously|story (of|with|on)|have i (already )?)\b/,
+    /\b(history|when did (?!(they|he|she) (say|promise|reckon))|what (have|did) (we|i) (do|done)|what happened|have we (ever|already|had)|did we (ever|already|do|fit|send|order)|did i (ever|already|do|fit|send|order)|what's been done|been done|what work|work was done|who did|last time|previously|story (of|with|on)|have i (already )?)\b/,
   ],
   [
     'findings',
@@ -39,11 +41,11 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'ready',
-    /\b(when|ready|finish(ed)?|done by|be done|how long|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|how soon|hand ?over|complete)\b/,
+    /\b(when|ready|finish(ed)?|done by|be done|how long|coming (on|along)|getting on|how far|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|how soon|hand ?over|complete)\b/,
   ],
   [
     'where',
-    /\b(where|which (supplier|box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|gone to|any (sign|news) of|any news|seen the|have you seen|still (out|away|at))\b/,
+    /\b(where|here yet|in yet|who('s| is) doing|which (supplier|box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|gone to|any (sign|news) of|any news|seen the|have you seen|still (out|away|at))\b/,
   ],
 ];
 
@@ -69,12 +71,12 @@ const GATES: [Gate, RegExp][] = [
 ];
 
 const ASKS =
-  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|is|are|has|have|did|do|does|can|could|should|shall|will|would|was|were|any|am|show|tell|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
+  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|am|show|tell|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
 const ASKS_ANYWHERE =
   /\b(what('s| is| are| do| did| have| has| does| was| were)|where('s| is| are| did| have)|when('s| is| are| will| did| do| can)|how (much|long|many|bad|soon)|who('s| has| is)|show me|tell me|remind me|any (news|word|sign)|do you know|have we|did we|did i|can you tell|could you tell|which (box|bag|tin|shelf))\b/;
 /** "can do", "will do again", "have ordered", "should be ready": no questions, though they begin like one. */
 const NO_QUESTION =
-  /^(can do|will do|will be|will need|will want|have (to|ordered|sent|got|a look|another)|has (to|gone|come|been)|had|do (it|the|that|them|not)|does (it|not)|should be|could (be|do)|is (fine|good|back|cracked)|are (fine|good|back)|would be|can be|show some|give (it|them|him|her)|when (the|i|we|it|you|he)\b(?!.*\?)|any (spare|other)|which (is|means|was)|what a\b|how about\b(?!.*\?)|was (fine|ok)|were|am going|will (ring|send|order|try|fit|get|have|make|go|give|check)|do not|list of)/;
+  /^(did (the|both|all|up|it|them|that|his|new|a)\b(?!.*(\?| (ok|agree|say|want|come|get|arrive|turn|go|approve)\b))|can do|will do|will be|will need|will want|have (to|ordered|sent|got|a look|another)|has (to|gone|come|been)|had|do (it|the|that|them|not)|does (it|not)|should be|could (be|do)|is (fine|good|back|cracked)|are (fine|good|back)|would be|can be|show some|give (it|them|him|her)|when (the|i|we|it|you|he)\b(?!.*\?)|any (spare|other)|which (is|means|was)|what a\b|how about\b(?!.*\?)|was (fine|ok)|were|am going|will (ring|send|order|try|fit|get|have|make|go|give|check)|do not|list of)/;
 
 /** Whether a message asks. */
 export function asks(text: string): boolean {
@@ -96,6 +98,12 @@ export function asks(text: string): boolean {
   );
 }
 
+/** The part asked about, compounds joined ("rocker bolts"). */
+const namedPart = (tokens: readonly Token[], chunks: readonly Chunk[]): string | null =>
+  mentionsOf(chunks, tokens).find(
+    (element): element is Mention => element.kind === 'mention' && element.part !== null,
+  )?.part?.part ?? null;
+
 /** What a question is about, or null where nothing of ours is asked for. */
 export function questionOf(tokens: readonly Token[], chunks: readonly Chunk[]): Question | null {
   const text = joinTokens(tokens)
@@ -103,12 +111,14 @@ export function questionOf(tokens: readonly Token[], chunks: readonly Chunk[]): 
     .replace(/’/g, "'")
     .replace(/(\w) 's/g, "$1's");
   const about = TOPICS.find(([, pattern]) => pattern.test(text))?.[0];
-  const part = chunks.find((chunk): chunk is ChunkOf<'part'> => chunk.kind === 'part')?.part ?? null;
+  const part = namedPart(tokens, chunks);
   const supplier =
     chunks.find((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier')?.supplier ?? null;
   const gateAsked = GATES.find(([, pattern]) => pattern.test(text))?.[0] ?? null;
   if (about === undefined) {
     if (gateAsked !== null) return { about: 'blocking', gate: gateAsked, part, supplier };
+    if (chunks.some((chunk) => chunk.kind === 'stored'))
+      return { about: 'where', gate: null, part, supplier };
     return part === null ? null : { about: 'findings', gate: null, part, supplier };
   }
   const gate =

@@ -84,10 +84,30 @@ const empty = (item: ItemReading): boolean =>
 const FILL =
   /^(i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or)$/;
 
+/** A thing named and nothing told of it. */
+const bare = (item: ItemReading): boolean =>
+  item.act === 'finding' &&
+  item.conditions.length + item.processes.length + item.readings.length === 0 &&
+  item.remedy === null &&
+  item.cost === null &&
+  item.due === null &&
+  item.supplier === null &&
+  item.stored === null;
+
+/** A call to make names what it is about, and tells nothing of it. */
+const CALLS = /^(ring|call|phone|text|email|message|remind|remember|chase|ask|tell)$/;
+
 /** Talk of other things that happens to hold a day or a trade: no part, no number, and too many words left over. */
 function isTalk(items: readonly ItemReading[], chunks: readonly Chunk[]): boolean {
+  if (chunks.some((chunk) => chunk.kind === 'pronoun') && items.some((item) => item.remedy !== null))
+    return false;
+  if (items.every(bare) && chunks[0]?.kind === 'word' && CALLS.test(chunks[0].word)) return true;
   const about = items.some(
-    (item) => item.part !== null || item.item !== null || (item.act !== 'finding' && item.act !== 'promised'),
+    (item) =>
+      item.part !== null ||
+      item.item !== null ||
+      item.readings.some((one) => one.quantity !== 'other') ||
+      (item.act !== 'finding' && item.act !== 'promised'),
   );
   if (about || items.length === 0) return false;
   const left = chunks.filter(

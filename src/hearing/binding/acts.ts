@@ -58,6 +58,9 @@ export function actOf(said: readonly Chunk[], setting: Setting): Told {
   if (date !== undefined && sent === undefined && (promise || (speaker && !decided)))
     return { act: 'promised', outcome: null, sure: true };
   const last = others.at(-1);
+  // "the tank's been put back a week": put off, not put on.
+  if (last?.act === 'fitted' && date !== undefined && date.from === last.to)
+    return { act: 'promised', outcome: null, sure: true };
   if (last?.act === 'back' && date?.by === true) {
     if (sent !== undefined) return { act: sent.act, outcome: null, sure: true };
     return decided || has(said, 'process')
@@ -65,6 +68,8 @@ export function actOf(said: readonly Chunk[], setting: Setting): Told {
       : { act: 'promised', outcome: null, sure: true };
   }
   if (last !== undefined) return { act: last.act, outcome: outcomeFor(last.act, acts), sure: true };
+  const held = said.some((chunk) => chunk.kind === 'supplier' && chunk.held);
+  if (held && !decided && !has(said, 'condition')) return { act: 'sent', outcome: null, sure: true };
   if (found(promise && has(said, 'supplier') && !decided && has(said, 'date')))
     return { act: 'promised', outcome: null, sure: true };
   if (

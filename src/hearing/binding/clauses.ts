@@ -82,9 +82,13 @@ const wordOf = (state: State, element: Element | undefined): string =>
 const LOCATES =
   /^(at|near|beside|beneath|above|below|next|close|just|out|in|on|near|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
 
+/** "the bolt that holds the strap". */
+const HOLDS = /^(holds|holding|retains|retaining|secures|securing|locates|clamps|fixes|carries|supports)$/;
+
 /** "cracked at the base flange", "bodged with a house screw": where or with what, of the thing already spoken of. */
 function locates(state: State, at: number): boolean {
   const { clause, elements } = state;
+  if (clause.mentions.length > 0 && HOLDS.test(wordOf(state, elements[at - 1]))) return true;
   if (clause.mentions.length === 0 || !hasPost(clause)) return false;
   const ending = clause.said.at(-1);
   if (
@@ -123,7 +127,7 @@ function ownPredicate(elements: readonly Element[], at: number): boolean {
       return false;
     if (
       element.kind === 'condition' ||
-      element.kind === 'act' ||
+      (element.kind === 'act' && element.act !== 'promised' && element.act !== 'back') ||
       element.kind === 'remedy' ||
       element.kind === 'measure'
     )

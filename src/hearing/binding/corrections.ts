@@ -95,9 +95,34 @@ function kept(before: Chunk[], lead: Chunk | undefined, put: Chunk): Chunk[] {
   return before.slice(0, end);
 }
 
+const MODIFIES = /^(place|count|article)$/;
+
+/** "two rear tyres, no, one rear tyre": a thing named anew, with its own words before it, takes the place of the first. */
+function correctPhrase(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  const at = chunks.findIndex((chunk, index) => {
+    const no =
+      chunk.kind === 'denial' &&
+      tokens[chunk.from]?.word === 'no' &&
+      isComma(chunks[index - 1]) &&
+      isComma(chunks[index + 1]);
+    return chunk.kind === 'correction' || no;
+  });
+  if (at < 1) return [...chunks];
+  let next = at + 1;
+  while (soft(chunks[next])) next += 1;
+  let end = next;
+  while (MODIFIES.test(chunks[end]?.kind ?? '')) end += 1;
+  let last = at - 1;
+  while (soft(chunks[last])) last -= 1;
+  if (end === next || chunks[end]?.kind !== 'part' || chunks[last]?.kind !== 'part') return [...chunks];
+  let first = last;
+  while (MODIFIES.test(chunks[first - 1]?.kind ?? '')) first -= 1;
+  return [...chunks.slice(0, first), ...chunks.slice(next)];
+}
+
 /** What is corrected in mid-sentence counts as corrected: "the front, no, the rear". */
 export function applyCorrections(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
-  let out = [...chunks];
+  let out = correctPhrase(chunks, tokens);
   for (let round = 0; round < 5; round += 1) {
     const found = findCorrection(out, tokens);
     if (found === null) break;

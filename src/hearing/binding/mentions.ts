@@ -49,7 +49,7 @@ const PASSED =
   /^(old|original|existing|of|same|whole|side|spare|big|small|little|main|hand|entire|one|proper|two|odd|poor|damn|bloody|flipping|whole|complete|matching|decent|standard)$/;
 
 /** Words left of a part that belong to it; conditions are passed over (they stay in the stream). */
-function gatherLeft(chunks: readonly Chunk[], at: number, mention: Mention, taken: Set<number>): void {
+function gatherLeft({ chunks, tokens, taken }: Work, at: number, mention: Mention): void {
   for (let back = at - 1; back >= 0; back -= 1) {
     const chunk = chunks[back];
     if (chunk === undefined || taken.has(back)) break;
@@ -61,8 +61,10 @@ function gatherLeft(chunks: readonly Chunk[], at: number, mention: Mention, take
       mention.both ||= chunk.both;
       if (chunk.of) mention.extent = 'some';
       taken.add(back);
-    } else if (chunk.kind === 'article') taken.add(back);
-    else if (chunk.kind === 'and' && chunks[back - 1]?.kind === 'place' && mention.places.length > 0)
+    } else if (chunk.kind === 'article') {
+      if (tokens[chunk.from]?.word === 'one') mention.count ??= 1;
+      taken.add(back);
+    } else if (chunk.kind === 'and' && chunks[back - 1]?.kind === 'place' && mention.places.length > 0)
       taken.add(back);
     else if (chunk.kind === 'of' && chunks[back - 1]?.kind === 'count') taken.add(back);
     else if (chunk.kind === 'condition' || (chunk.kind === 'remedy' && chunk.remedy === 'replace')) continue;
@@ -122,6 +124,12 @@ function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, tak
       if (found.count !== null) mention.count ??= found.count.count;
       for (let index = next; index < next + found.length; index += 1) taken.add(index);
       next += found.length;
+      const more = chunks[next + 1];
+      if (chunks[next]?.kind === 'and' && more?.kind === 'place' && !isPart(chunks[next + 2])) {
+        mention.places.push(more.place);
+        taken.add(next).add(next + 1);
+        next += 2;
+      }
     } else if (chunk?.kind === 'count' && chunk.both && !isPart(chunks[next + 1])) {
       mention.count = 2;
       mention.both = true;
@@ -134,6 +142,10 @@ function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, tak
 const CONTAINS = /^(in|of|on|inside|from|off|for|under|behind|at)$/;
 const JOINING =
   /^(bush|bearing|bolt|nut|screw|stud|seal|gasket|washer|spring|bracket|cover|clip|spindle|pin|cap|lever|cable|rubber|lug|mounting|pivot|housing|lock)$/;
+
+/** Parts that a plain name before them owns, and that keep their own name: "magneto points". */
+const BELONGS =
+  /^(points|brush|coil|plate|shoe|rod|ring|gear|sprocket|shaft|body|jet|slide|needle|float|drum|spoke|adjuster|guide|tube|linkage|stop|glass|lens|rim)$/;
 
 const untaken = (taken: Set<number>, from: number): number => {
   let at = from;
@@ -168,13 +180,16 @@ function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: 
   const there = other?.part;
   if (other === undefined || here === null || there == null || other.item !== null) return;
   const beside =
-    before === at - 1 && !there.plural && (here.within.includes(there.part) || JOINING.test(here.said));
+    before === at - 1 &&
+    !there.plural &&
+    (here.within.includes(there.part) || JOINING.test(here.said) || BELONGS.test(here.said));
   if (preposition) {
     mention.part = inside(there, here);
     mention.places = [...new Set([...other.places, ...mention.places])];
     Object.assign(mention, { count: other.count, both: other.both, from: other.from });
   } else if (
     beside &&
+    !BELONGS.test(here.said) &&
     inside(here, there).part === here.part &&
     !here.within.includes(there.part) &&
     !FEATURE.test(here.said)
@@ -202,7 +217,7 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     if (chunk.kind === 'item') work.made.set(at, { ...blank(chunk), item: chunk.item });
     if (chunk.kind !== 'part') return;
     const mention: Mention = { ...blank(chunk), part: chunk, places: [...chunk.places] };
-    gatherLeft(chunks, at, mention, work.taken);
+    gatherLeft(work, at, mention);
     gatherRight(chunks, at, mention, work.taken);
     work.made.set(at, mention);
     mergeOwner(work, at, mention);

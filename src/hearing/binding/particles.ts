@@ -26,7 +26,7 @@ const SPLIT: [verb: RegExp, particle: RegExp, done: Done][] = [
   [/^(got|had|brought|have)$/, /^(back)$/, { act: 'back' }],
   [/^(sent)$/, /^(back)$/, { act: 'back', outcome: 'refused' }],
   [
-    /^(put|got|popped|slid|pressed|bolted|knocked|drifted|tapped|screwed|dropped|fitted|putting)$/,
+    /^(put|got|popped|slid|pressed|bolted|knocked|drifted|tapped|screwed|dropped|fitted|putting|built|did|done|buttoned)$/,
     /^(on|in|back|together|up)$/,
     { act: 'fitted' },
   ],
@@ -116,9 +116,13 @@ function splitVerb(
     if (found === undefined || things === 0) continue;
     const [, , done] = found;
     const following = elements[next + 1];
-    if (done.act === 'sent' && !/^(off|away|out)$/.test(particle) && following?.kind !== 'supplier') continue;
+    const towards = /^(to|at|with)$/.test(wordOf(following, tokens)) ? elements[next + 2] : following;
+    if (done.act === 'sent' && !/^(off|away|out)$/.test(particle) && towards?.kind !== 'supplier') continue;
     if (done.act === 'fitted' && (following?.kind === 'stored' || following?.kind === 'supplier')) continue;
-    if (done.act === 'fitted' && !ends(elements, next + 1, tokens) && particle !== 'back') continue;
+    const figure = wordOf(following, tokens) === 'to' && /^\d/.test(wordOf(elements[next + 2], tokens));
+    const into = word === 'put' && /^(in|on)$/.test(particle) && following?.kind === 'mention';
+    if (done.act === 'fitted' && !figure && !into && !ends(elements, next + 1, tokens) && particle !== 'back')
+      continue;
     if (done.act === 'stripped' && /^(at|to|with|in|round)$/.test(wordOf(following, tokens))) continue;
     return { act: act(verb.from, verb.to, done), particle: next };
   }

@@ -136,12 +136,60 @@ function settleFinish(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
   });
 }
 
+const SIDE_OF =
+  /^(back|front|side|end|ends|top|bottom|inside|outside|edge|base|middle|centre|face|rear|corner|root)$/;
+
+/** "the ring on the back of the headlamp": where on it doesn't matter here, it is on the headlamp. */
+function collapseSides(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  const dropped = new Set<number>();
+  chunks.forEach((chunk, at) => {
+    if (chunk.kind !== 'of' || dropped.has(at)) return;
+    let next = at + 1;
+    if (chunks[next]?.kind === 'article') next += 1;
+    const side = chunks[next];
+    const of = chunks[next + 1];
+    if (
+      side === undefined ||
+      of?.kind !== 'of' ||
+      tokens[of.from]?.word !== 'of' ||
+      side.to !== side.from + 1
+    )
+      return;
+    if (!SIDE_OF.test(tokens[side.from]?.word ?? '')) return;
+    for (let index = at + 1; index <= next + 1; index += 1) dropped.add(index);
+  });
+  return chunks.filter((_, at) => !dropped.has(at));
+}
+
+/** "ring Penfold about the tyre": a call to make, no piston ring. */
+function settleCalls(chunks: readonly Chunk[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    const next = chunks[at + 1];
+    const called =
+      chunk.kind === 'part' &&
+      chunk.said === 'ring' &&
+      (at === 0 || chunks[at - 1]?.kind === 'word' || chunks[at - 1]?.kind === 'break');
+    return called &&
+      (next?.kind === 'supplier' ||
+        next?.kind === 'owner' ||
+        next?.kind === 'machine' ||
+        next?.kind === 'word')
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'ring' }
+      : chunk;
+  });
+}
+
 /** Words with two senses, settled by their company. */
 export const settleSenses = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] =>
-  settleKinds(
-    settleFinish(
-      settleClean(settleMeasured(settleWork(settleExhaust(chunks), tokens), tokens), tokens),
-      tokens,
+  collapseSides(
+    settleCalls(
+      settleKinds(
+        settleFinish(
+          settleClean(settleMeasured(settleWork(settleExhaust(chunks), tokens), tokens), tokens),
+          tokens,
+        ),
+        tokens,
+      ),
     ),
     tokens,
   );

@@ -87,6 +87,10 @@ const isoDate: DateRule = (tokens, at) => {
 const before = (tokens: readonly Token[], at: number): string => tokens[at - 1]?.word ?? '';
 const POINTS_AT_DAY = /^(on|by|before|until|till|for|from|back|due|ready|is|to|not)$/;
 
+/** Words that may follow a date; after any other "3/8" is a size. */
+const CLOSES_DATE =
+  /^(or|and|for|but|if|at|from|with|please|then|latest|instead|now|he|she|they|to|by|says|said|so|not|is|as|when)$/;
+
 /** "3/4" and "3/4/26", day first. With hyphens, and without a year, only where a date is looked for. */
 const numeric: DateRule = (tokens, at, today) => {
   const date = dayAt(tokens, at);
@@ -104,13 +108,7 @@ const numeric: DateRule = (tokens, at, today) => {
   const alone = tokens.length === 3 || POINTS_AT_DAY.test(before(tokens, at));
   if (tokens[at + 3]?.kind === 'number') return null;
   if (!alone && (joint === '-' || tokens[at + 1]?.before !== '')) return null;
-  if (
-    !alone &&
-    tokens[at + 3] !== undefined &&
-    tokens[at + 3]?.kind === 'word' &&
-    !/^(or|and|for)$/.test(wordAt(tokens, at + 3))
-  )
-    return null;
+  if (tokens[at + 3]?.kind === 'word' && !CLOSES_DATE.test(wordAt(tokens, at + 3))) return null;
   return found(comingDate(today, month.day, date.day), 3);
 };
 

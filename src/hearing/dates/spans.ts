@@ -106,6 +106,8 @@ const span: DateRule = (tokens, at, today) => {
     return found(date, total, !length.range);
   }
   if (PAST.test(wordAt(tokens, end))) return null;
+  if (led === 0 && length.bare && wordAt(tokens, at - 1) === 'back')
+    return found(length.to(today), end - at, false);
   if (led === 0 && (length.bare || PAST_BEFORE.test(wordAt(tokens, at - 1)))) return null;
   return found(length.to(today), end - at, !length.range);
 };

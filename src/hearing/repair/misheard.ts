@@ -84,7 +84,7 @@ function byList(
 
 /** Words that carry a sentence, never the name of a part. */
 const FUNCTION =
-  /^(but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|done|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something)$/;
+  /^(but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|done|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something|put|pull|pulled|set|let|cut|run|ran|hold|held|find|found|give|gave|tell|told|bring|brought|leave|try|tried|turn|turned|move|moved|start|started|check|order|ordered|buy|bought|drop|dropped|pick|picked|clean|use|used|file|weld|bled|timed|built|made|came|come|came|please|thanks|sorry|okay|well)$/;
 
 /** A window that sound may fill: words without a sense of their own there, a part's name only beside such words. */
 function soundable(chunks: readonly Chunk[], from: number, to: number, open: boolean): boolean {
@@ -139,7 +139,7 @@ function bySound(
             ? isEveryday(said[0] ?? '')
               ? 0.22
               : 0.26
-            : 0.24;
+            : 0.28;
   const found = soundsLike(said, limit);
   if (found === null || (!single && !strange && found.share > 0.16 && !sharesWord(found.name, said)))
     return null;

@@ -38,7 +38,8 @@ export type Meaning =
   | { kind: 'remedy'; remedy: Remedy }
   | { kind: 'process'; process: Process; doer: Doer }
   | { kind: 'act'; act: Act; outcome: Outcome | null }
-  | { kind: 'supplier'; supplier: string; known: boolean; speaks: boolean }
+  /** `speaks`: is the subject of saying; `held`: "at", "with" whom the thing is. */
+  | { kind: 'supplier'; supplier: string; known: boolean; speaks: boolean; held?: boolean }
   | { kind: 'owner'; owner: string }
   | { kind: 'machine'; machine: string }
   | { kind: 'stored'; stored: string }

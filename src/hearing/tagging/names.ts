@@ -66,13 +66,16 @@ function known(
   }));
 }
 
-const TITLE = /^(mr|mrs|ms|miss|dr|sir|lady|major|colonel|captain)$/;
+const TITLE = /^(mr|mrs|ms|miss|misses|missus|mister|dr|sir|lady|major|colonel|captain)$/;
 const OWNER = /^(owner|customer|client|punter|owner's|boss)$/;
 
 /** "Mrs Dale", "the owner", "the customer". */
-function titled(tokens: readonly Token[]): Chunk[] {
+function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
-    const rank = /^(sir|lady|major|colonel|captain)$/.test(token.word) && !isCapital(tokens[at + 1]);
+    const rank =
+      /^(sir|lady|major|colonel|captain|misses|missus|mister)$/.test(token.word) &&
+      !isCapital(tokens[at + 1]) &&
+      !(/^(misses|missus|mister)$/.test(token.word) && !ordinary(word(tokens, at + 1)));
     if (TITLE.test(token.word) && !rank && tokens[at + 1] !== undefined) {
       const dot = word(tokens, at + 1) === '.' ? 1 : 0;
       const name = tokens[at + 1 + dot];
@@ -228,13 +231,17 @@ export function names(
     machine: said.toLowerCase() === said ? named.name : said,
   }));
   const owners = known(tokens, knownNames?.owners ?? [], (said) => ({ kind: 'owner', owner: said }));
+  const held = (chunk: Chunk): Chunk =>
+    chunk.kind === 'supplier' && /^(at|with)$/.test(word(tokens, chunk.from - 1))
+      ? { ...chunk, held: true }
+      : chunk;
   return [
     ...suppliers,
     ...machines,
     ...owners,
-    ...titled(tokens),
+    ...titled(tokens, ordinary),
     ...trades(tokens),
     ...capitalised(tokens, ordinary),
     ...strangers(tokens, ordinary),
-  ];
+  ].map(held);
 }
