@@ -9,6 +9,13 @@ import type { Players } from './players.js';
 import type { ButtonPick, Deed, Label, Moment, Scene } from './scenario/scene.js';
 import type { Stage } from './stage.js';
 
+export type PlayListener = {
+  /** Called as a scene begins. */
+  begins: (scene: Scene) => void;
+  /** Called after each moment, when the shop is at rest. */
+  ended: () => void;
+};
+
 type PlayedOn = Pick<Stage, 'driver' | 'record' | 'failed'>;
 
 export const ZONE = 'Europe/London';
@@ -21,19 +28,20 @@ export function instantOf({ day, time }: Pick<Moment, 'day' | 'time'>): number {
 
 /**
  * Plays scenes: the clock is moved to each moment, what falls due before it happens, then somebody does something and
- * the shop comes to rest. `begins` is called as a scene begins.
+ * the shop comes to rest.
  */
 export async function play(
   stage: PlayedOn,
   players: Players,
   scenes: readonly Scene[],
-  begins: (scene: Scene) => void,
+  { begins, ended }: PlayListener,
 ): Promise<void> {
   const labels = new Map<Label, number>();
   for (const scene of scenes) {
     begins(scene);
     for (const moment of scene.moments) {
       await Promise.race([playMoment(stage, players, labels, moment), stage.failed]);
+      ended();
     }
   }
 }

@@ -49,7 +49,7 @@ export type Report = {
   photos: number;
   fileBytes: number;
   /** Everything in each chat, both directions, oldest first. */
-  chats: Record<Who, { by: 'bot' | 'person'; text: string; buttons: string[] }[]>;
+  chats: Record<Who, { by: 'bot' | 'person'; kind: string; text: string; buttons: string[] }[]>;
   /** Bot API calls that were answered with an error. */
   refusedCalls: number;
 };
@@ -149,8 +149,9 @@ function gateReport(events: readonly RecordedJobEvent[], state: JobState, gate: 
 }
 
 function chatOf(players: Players, who: Who): Report['chats'][Who] {
-  return players[who].messages().map(({ by, text, buttons }) => ({
+  return players[who].messages().map(({ by, kind, text, buttons }) => ({
     by,
+    kind,
     text,
     buttons: buttons.flat().map((button) => button.text),
   }));

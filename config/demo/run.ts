@@ -69,7 +69,8 @@ async function perform(
   const refusals = countRefusals(stage.rehearsal);
   stage.rehearsal.on('chat', printer.event);
   const players = seatPlayers(stage.rehearsal);
-  await play(stage, players, scenes, ({ heading }) => printer.scene(heading)).finally(printer.flush);
+  const begins = ({ heading }: Scene): void => printer.scene(heading);
+  await play(stage, players, scenes, { begins, ended: printer.flush }).finally(printer.flush);
   if (options.stay) await stay(stage, players, { palette, write, flush: printer.flush });
   await report(stage, players, refusals(), options, { palette, write });
 }

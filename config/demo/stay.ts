@@ -20,6 +20,7 @@ const USAGE = `The chats are open. Type as the person shown; what you type goes 
   /photo PATH words   send a photo with a caption
   /day +3             move the clock on by days (a working morning, 09:00)
   /start …            as in any chat: what a deep link sends
+  /?                  these lines again
   /quit               end (so does Ctrl-D)`;
 
 /** Leaves the chats open: each line typed, or piped in, is said or done by somebody, and the shop comes to rest before the next. */
@@ -59,7 +60,7 @@ async function obey(chair: Chair, text: string): Promise<void> {
   const [, command = '', rest = ''] = /^\/(\S+)\s*(.*)$/s.exec(text) ?? [];
   if (command === 'as') return sitDown(chair, rest);
   if (command === 'buttons') return showButtons(chair);
-  if (command === 'help?') return chair.output.write(`${USAGE}\n`);
+  if (command === '?') return chair.output.write(`${USAGE}\n`);
   await doInChat(chair, text, command, rest);
   await chair.stage.driver.moveTo(chair.stage.driver.now());
   chair.output.flush();

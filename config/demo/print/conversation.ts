@@ -5,6 +5,8 @@ import { ZONE } from '../player.js';
 import { whoOf } from '../players.js';
 import { member } from '../scenario/cast.js';
 import type { Palette } from './palette.js';
+import { toldTogether } from './together.js';
+import type { Spoken } from './together.js';
 import { wrap } from './wrap.js';
 
 export type Printer = {
@@ -109,22 +111,22 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
     line(palette.faint(indent) + shown);
   }
 
-  /** Of ours the last is held back, so that the same said to several is shown once. */
-  let held: { event: Spoken; others: number[] } | null = null;
+  /** What we said at one instant is held back until it is over. */
+  let held: Spoken[] = [];
+  let actor: number | null = null;
 
   function flush(): void {
-    const { event, others } = held ?? {};
-    held = null;
-    if (event) message(event, others);
+    const told = toldTogether(held, actor);
+    held = [];
+    for (const { event, others } of told) message(event, others);
   }
 
   function hold(event: Spoken): void {
-    if (held && saysTheSame(held.event, event)) {
-      held.others.push(event.chatId);
-      return;
+    if (held[0] !== undefined && held[0].at !== event.at) {
+      flush();
+      actor = null;
     }
-    flush();
-    held = { event, others: [] };
+    held.push(event);
   }
 
   function show(event: ChatEvent): void {
@@ -134,9 +136,11 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
         if (event.type === 'edit' && event.byBot) return;
         if (event.byBot) return hold(event);
         flush();
+        actor = event.chatId;
         return message(event);
       case 'press':
         flush();
+        actor = event.chatId;
         return press(event);
       case 'toast':
         if (event.text === '') return;
@@ -157,19 +161,6 @@ export function conversationPrinter({ write, palette, width }: PrinterOptions): 
     event: show,
     flush,
   };
-}
-
-type Spoken = Extract<ChatEvent, { type: 'message' | 'edit' }>;
-
-function saysTheSame(one: Spoken, other: Spoken): boolean {
-  const look = ({ message }: Spoken): string =>
-    JSON.stringify([
-      message.text,
-      message.caption,
-      message.photo === undefined,
-      message.reply_markup?.inline_keyboard.map((row) => row.map(({ text }) => text)),
-    ]);
-  return one.at === other.at && one.chatId !== other.chatId && look(one) === look(other);
 }
 
 function nameOf(who: NonNullable<ReturnType<typeof whoOf>>): string {
