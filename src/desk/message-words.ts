@@ -2,6 +2,8 @@ import type { Matter } from '../contact/events.js';
 import type { MessageOut } from '../contact/state.js';
 import { blockersOf } from '../job/blockers.js';
 import { answerStops, ladderId } from '../job/due/lines.js';
+import { onOffer } from '../job/gates.js';
+import type { JobRules } from '../job/needs.js';
 import type { JobState } from '../job/state.js';
 import { isOut } from '../job/state.js';
 import type { WorkingCalendar } from '../plan/calendar.js';
@@ -10,6 +12,7 @@ import { GATES } from '../trade/terms.js';
 import type { Answer } from '../wording/answer.js';
 import { nudgeText } from '../wording/nudge.js';
 import { noticeText, yesAskedText } from '../wording/owner.js';
+import { passButton } from '../wording/passing.js';
 import { roundUpText } from '../wording/round-up.js';
 import { supplierDayText } from '../wording/supplier.js';
 import { guestText, releaseText, toldText, troubleText, welcomeText } from '../wording/told.js';
@@ -124,7 +127,7 @@ export async function wordMessage(
       return nudgeText(needed(job), wanted, blockers, speaker);
     }
     case 'told':
-      return toldText(out.about, jobs, words, speaker);
+      return withGatesOpened(toldText(out.about, jobs, words, speaker), first, job, rules);
     case 'guest-asked':
       return guestText(first?.step ?? '', first?.person ?? '', words, speaker);
     case 'welcome':
@@ -132,6 +135,19 @@ export async function wordMessage(
     case 'trouble':
       return troubleText(first?.person ?? null, words, speaker);
   }
+}
+
+/** An owner's answer may have left nothing in the way of a gate: it can be passed under the very message that tells of it. */
+function withGatesOpened(
+  answer: Answer,
+  matter: Matter | undefined,
+  job: JobStanding | undefined,
+  rules: JobRules,
+): Answer {
+  const isAnswer = matter?.step === 'answered' || matter?.step?.startsWith('tapped-') === true;
+  if (!job || !isAnswer) return answer;
+  const gates = onOffer(job.state, rules).filter((gate) => gate !== 'stripped');
+  return { ...answer, buttons: [...answer.buttons, ...gates.map((gate) => [passButton(job.id, gate)])] };
 }
 
 function needed(job: JobStanding | undefined): JobStanding {
