@@ -17,7 +17,7 @@ export const deciding: readonly Scene[] = [
       tuesday('09:20', 'hettie', says('mag weak, no spark when hot, send it for a rewind, 140')),
       tuesday('09:35', 'hettie', says('dynamo fine, keep it. carb wants a good clean')),
       tuesday('10:50', 'joss', says('silencer missing, new one, 95')),
-      thursday('11:15', 'joss', says('wheel bearings worn, new ones, 24 quid')),
+      thursday('11:15', 'joss', says('wheel bearings worn, new set, 24 quid')),
       thursday('14:30', 'hettie', says('bore 79.52 at the top, 79.55 at the bottom, good, keep it')),
       friday('08:50', 'hettie', says("what's left to inspect?")),
       friday('09:05', 'hettie', says('saddle good, keep it. cylinder head good, keep it')),

@@ -24,7 +24,7 @@ export const lateFind: readonly Scene[] = [
       may1('15:50', 'hettie', says('ask the owner')),
       may2('11:15', 'averill', presses({ do: 'owner-answer', outcome: 'yes' })),
       may5('08:50', 'hettie', says('ordered the front brake plate from Sallow, coming 15 May')),
-      may5('08:51', 'hettie', says("that's it inspected")),
+      may5('08:51', 'hettie', presses({ do: 'pass-gate', gate: 'inspected' })),
       may5('08:52', 'hettie', presses({ do: 'pass-gate', gate: 'parts-ordered' })),
       may5('08:53', 'hettie', presses({ do: 'pass-gate', gate: 'sublet-out' })),
     ],

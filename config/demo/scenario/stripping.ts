@@ -51,7 +51,7 @@ export const stripping: readonly Scene[] = [
       friday(
         '11:40',
         'hettie',
-        says('clutch plates burnt, new ones, 38 quid. primary chain stretched, new one, 32 quid'),
+        says('clutch plates burnt, new set, 38 quid. primary chain stretched, new one, 32 quid'),
       ),
       friday('15:55', 'hettie', says('frame bare and straight, wants blasting and enamel, 220')),
       friday('15:56', 'hettie', presses({ do: 'apply', reading: { items: [{ remedy: 'send-out' }] } })),
