@@ -69,4 +69,6 @@ async function main(): Promise<void> {
     process.stdout.write(`${JSON.stringify(readMessage(line, options))}\n`);
 }
 
+// Whoever reads the answers may stop early (`| head`).
+process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 1));
 await main();

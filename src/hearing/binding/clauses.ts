@@ -1,18 +1,9 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import { close, hasPost, locates, newClause, wordOf, type Clause, type State } from './clause-state.js';
 import { fits, pointing, type Element, type Mention } from './mentions.js';
 
-/** Things spoken of together, and what is said of them. */
-export type Clause = {
-  mentions: Mention[];
-  said: Chunk[];
-  /** Said of everything in the message ("both to the painter"). */
-  all: boolean;
-  /** "as well", "same with": what was said of the last is said of these too. */
-  same: boolean;
-  /** How many of `said` came before the first mention. */
-  fore: number;
-};
+export type { Clause } from './clause-state.js';
 
 const SAYS = new Set<Chunk['kind']>([
   'condition',
@@ -31,28 +22,6 @@ const SAYS = new Set<Chunk['kind']>([
 ]);
 /** What can stand before the thing it is said of, in one breath: "send the", "fitted new", "two bent". */
 const LEADS = new Set<Chunk['kind']>(['act', 'remedy', 'process', 'owner', 'supplier', 'denial']);
-
-const newClause = (): Clause => ({ mentions: [], said: [], all: false, same: false, fore: 0 });
-
-type State = {
-  tokens: readonly Token[];
-  elements: readonly Element[];
-  clauses: Clause[];
-  clause: Clause;
-  /** Where in `said` the words after the last comma or "and" begin. */
-  soft: number | null;
-  link: 'none' | 'comma' | 'and';
-};
-
-const hasPost = (clause: Clause): boolean => clause.said.length > clause.fore;
-
-function close(state: State): void {
-  const { clause } = state;
-  if (clause.mentions.length > 0 || clause.said.length > 0 || clause.same) state.clauses.push(clause);
-  state.clause = newClause();
-  state.soft = null;
-  state.link = 'none';
-}
 
 /** What of the running clause's words leads on to the mention that comes now. */
 function takeLead(state: State, mention: Mention): Chunk[] {
@@ -75,44 +44,6 @@ function takeLead(state: State, mention: Mention): Chunk[] {
 
 /** Acts that are predicates of the thing before them: "gearbox out", "is off". */
 const PARTICLE = /^(off|out|in|on|back|apart|'s|is|are|'re|was|were|now|all)$/;
-
-const wordOf = (state: State, element: Element | undefined): string =>
-  element === undefined || element.kind === 'mention' ? '' : (state.tokens[element.from]?.word ?? '');
-
-const LOCATES =
-  /^(at|near|beside|beneath|above|below|next|close|just|out|in|on|near|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
-
-/** "the bolt that holds the strap". */
-const HOLDS = /^(holds|holding|retains|retaining|secures|securing|locates|clamps|fixes|carries|supports)$/;
-
-/** "cracked at the base flange", "bodged with a house screw": where or with what, of the thing already spoken of. */
-function locates(state: State, at: number): boolean {
-  const { clause, elements } = state;
-  if (clause.mentions.length > 0 && HOLDS.test(wordOf(state, elements[at - 1]))) return true;
-  if (clause.mentions.length === 0 || !hasPost(clause)) return false;
-  const ending = clause.said.at(-1);
-  if (
-    state.soft === null &&
-    ending?.kind === 'condition' &&
-    /^(off|from|in|on)$/.test(state.tokens[ending.to - 1]?.word ?? '') &&
-    ending.to - ending.from > 1
-  )
-    return true;
-  let back = at - 1;
-  while ((elements[back]?.kind === 'word' || elements[back]?.kind === 'article') && back > at - 4) back -= 1;
-  if (!LOCATES.test(wordOf(state, elements[back])) || elements[back]?.kind !== 'of') return false;
-  const last = clause.said.at(-1);
-  if (state.soft !== null)
-    return wordOf(state, elements[at - 1]) === 'on' && elements[at - 2]?.kind === 'and';
-  if (elements[at + 1]?.kind === 'condition' || elements[at + 1]?.kind === 'copula') return false;
-  return (
-    last?.kind === 'condition' ||
-    last?.kind === 'measure' ||
-    last?.kind === 'denial' ||
-    (last?.kind === 'act' && last.act === 'tested') ||
-    (last?.kind === 'act' && wordOf(state, elements[at - 1]) !== 'from' && last.act === 'fitted')
-  );
-}
 
 /** Whether the words after a listed mention, up to the next mention or break, tell something of it alone. */
 function ownPredicate(elements: readonly Element[], at: number): boolean {
@@ -159,6 +90,7 @@ function addMention(state: State, mention: Mention, at: number): void {
     state.clause.fore = state.clause.said.length;
   } else if (
     (mention.back === 'place' && clause.fore === 0) ||
+    (clause.opaque && state.link !== 'none') ||
     hasPost(clause) ||
     (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at))
   ) {
@@ -227,6 +159,15 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
   }
   if (element.kind === 'place') {
     if (last?.part != null && !fits(element.place, last.part.sides)) return true;
+    const paired =
+      state.elements[at - 1]?.kind === 'and' &&
+      state.elements[at - 2]?.kind === 'place' &&
+      last !== undefined &&
+      state.clause.mentions.includes(last);
+    if (paired) {
+      if (!last.places.includes(element.place)) last.places.push(element.place);
+      return true;
+    }
     const fresh = state.clause.mentions.length > 0 && last !== undefined && state.link === 'none';
     const tells =
       PREDICATES.has(predicate(state, at)?.kind ?? 'word') &&
@@ -254,6 +195,10 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
   return false;
 }
 
+/** Adjectives and verbs that tell something no vocabulary of ours has. */
+const TELLING =
+  /^(short|long|works|working|bled|timed|firm|free|original|rechromable|rechromeable|set|done|dry|empty|full|plain|black|red|green|silver|painted|heavy|light|thick|high|low|odd|different|standard|nice|clean|modified|welded|unknown|complete|ready|here|there|present)$/;
+
 function addWord(state: State, element: ChunkOf<'word'>): void {
   if (
     /^(but|then|though|while|whereas|because|so|or|although|however|unless|until|if|when|once)$/.test(
@@ -261,6 +206,8 @@ function addWord(state: State, element: ChunkOf<'word'>): void {
     )
   )
     markSoft(state, 'and');
+  else if (state.clause.mentions.length > 0 && state.link === 'none' && TELLING.test(element.word))
+    state.clause.opaque = true;
 }
 
 /** "both in the pill tin", "all four", ", front pair": a count that ends its phrase counts the last thing spoken of. */
@@ -283,6 +230,19 @@ function trailingCount(state: State, element: Chunk, at: number): boolean {
   return true;
 }
 
+/** "pawl rounded, ratchet chipped, both new": of two single things told apart, both are meant. */
+function bothOf(state: State, element: Element, at: number): boolean {
+  if (element.kind !== 'count' || !element.both || state.link !== 'comma') return false;
+  const here = state.clause.mentions;
+  const before = state.clauses
+    .filter((clause) => clause.mentions.length > 0)
+    .flatMap((clause) => clause.mentions);
+  const single =
+    here.length === 1 && here[0]?.part?.plural === false && before.length === 1 && hasPost(state.clause);
+  const next = state.elements[at + 1];
+  return single && next !== undefined && /^(remedy|process|act|supplier|of)$/.test(next.kind);
+}
+
 /** Splits a message into clauses: each with the things spoken of and all that is said of them. */
 export function clausesOf(elements: readonly Element[], tokens: readonly Token[]): Clause[] {
   const state: State = { tokens, elements, clauses: [], clause: newClause(), soft: null, link: 'none' };
@@ -293,7 +253,10 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
       else markSoft(state, 'comma');
     } else if (element.kind === 'and') markSoft(state, 'and');
     else if (element.kind === 'word') addWord(state, element);
-    else if (element.kind === 'pronoun' && element.refers === 'all') {
+    else if (bothOf(state, element, at)) {
+      close(state);
+      state.clause.all = true;
+    } else if (element.kind === 'pronoun' && element.refers === 'all') {
       const listed = state.clause.mentions.length === 1 && !hasPost(state.clause);
       if (listed || state.clauses.length === 0) state.clause.said.push(element);
       else {

@@ -11,7 +11,7 @@ const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
 function byUs(said: readonly Chunk[], tokens: readonly Token[]): boolean {
   return said.some((chunk) => {
     if (chunk.kind !== 'process' && chunk.kind !== 'remedy') return false;
-    const before = tokens.slice(Math.max(0, chunk.from - 4), chunk.from).map((token) => token.word);
+    const before = tokens.slice(Math.max(0, chunk.from - 8), chunk.from).map((token) => token.word);
     return (
       before.some(
         (word, index) =>

@@ -37,7 +37,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
     const before = joined.at(-1);
     if (clause.mentions.length > 0) {
       if (ownAnswer(lead, clause.said)) {
-        joined.push({ mentions: [], said: lead, all: false, same: false, fore: 0 });
+        joined.push({ mentions: [], said: lead, all: false, same: false, fore: 0, opaque: false });
         lead = lead.filter((chunk) => chunk.kind === 'owner');
       }
       joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
@@ -53,6 +53,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
       all: false,
       same: clauses.some((clause) => clause.same),
       fore: 0,
+      opaque: false,
     });
   return joined;
 }

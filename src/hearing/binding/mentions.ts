@@ -141,7 +141,7 @@ function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, tak
 
 const CONTAINS = /^(in|of|on|inside|from|off|for|under|behind|at)$/;
 const JOINING =
-  /^(bush|bearing|bolt|nut|screw|stud|seal|gasket|washer|spring|bracket|cover|clip|spindle|pin|cap|lever|cable|rubber|lug|mounting|pivot|housing|lock)$/;
+  /^(union|banjo|collar|bush|bearing|bolt|nut|screw|stud|seal|gasket|washer|spring|bracket|cover|clip|spindle|pin|cap|lever|cable|rubber|lug|mounting|pivot|housing|lock)$/;
 
 /** Parts that a plain name before them owns, and that keep their own name: "magneto points". */
 const BELONGS =
@@ -199,7 +199,14 @@ function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: 
     mention.count ??= other.count;
   } else if (possessive || beside || (FEATURE.test(here.said) && before === at - 1)) {
     const compound = inside(here, there);
-    mention.part = FEATURE.test(here.said) && compound.part === here.part ? there : compound;
+    const guessed =
+      BELONGS.test(here.said) && compound.part === here.part && !here.within.includes(there.part);
+    mention.part =
+      FEATURE.test(here.said) && compound.part === here.part
+        ? there
+        : guessed
+          ? { ...compound, sure: false }
+          : compound;
     mention.places = [...new Set([...other.places, ...mention.places])];
     mention.count ??= other.count;
     mention.both ||= other.both;

@@ -1,7 +1,7 @@
 import { distance } from 'fastest-levenshtein';
 import { lexicon } from '../../trade/lexicon/load.js';
 import { phrases } from '../../trade/lexicon/phrases.js';
-import { isOrdinary } from '../text/ordinary-words.js';
+import { isListed } from '../text/ordinary-words.js';
 import type { Token } from '../text/tokens.js';
 import { singulars, verbForms } from '../text/morphology.js';
 import { isTradeWord } from '../tagging/part-index.js';
@@ -55,7 +55,7 @@ function meant(word: string): string | null {
 }
 
 const isKnown = (word: string): boolean =>
-  singulars(word).some((form) => isOrdinary(form) || isTradeWord(form));
+  [...singulars(word), word.replace(/^re-?/, '')].some((form) => isListed(form) || isTradeWord(form));
 
 /** Puts right slips of the keys in trade words ("mudgaurd"). Words that a dictionary has, and names, are left alone. */
 export function spellingSlips(tokens: readonly Token[]): Token[] {

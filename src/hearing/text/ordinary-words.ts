@@ -15,9 +15,13 @@ const wordsOf = (grades: readonly number[]): ReadonlySet<string> =>
 
 const everyday = wordsOf([10, 20]);
 const known = wordsOf([10, 20, 35, 40, 50]);
+const rare = wordsOf([55, 60, 70]);
 
 /** Whether a British dictionary of general words has it (names aside). */
 export const isOrdinary = (word: string): boolean => known.has(word);
 
 /** Whether it is among the ten thousand or so commonest words. */
 export const isEveryday = (word: string): boolean => everyday.has(word);
+
+/** Whether any British dictionary word list has it, rare words included. */
+export const isListed = (word: string): boolean => known.has(word) || rare.has(word);
