@@ -1,7 +1,6 @@
 import type { Api } from 'grammy';
 import { GrammyError } from 'grammy';
 import { Readable } from 'node:stream';
-import type { ReadableStream } from 'node:stream/web';
 
 /** The Bot API gives out files of up to 20 MB (Bot API documentation, getFile). */
 export const FILE_LIMIT_BYTES = 20 * 1024 * 1024;
@@ -23,7 +22,7 @@ export async function download(api: Api, token: string, apiRoot: string, handle:
   if (!response.ok || response.body === null)
     throw new Error(`the chat answered ${response.status} to a download`);
   const mime = response.headers.get('content-type');
-  const content = Readable.fromWeb(response.body as ReadableStream);
+  const content = Readable.fromWeb(response.body);
   return { outcome: 'found', content, ...(mime === null ? {} : { mime }) };
 }
 

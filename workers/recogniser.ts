@@ -1,11 +1,14 @@
 import { execFile } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
 import { promisify } from 'node:util';
+import { z } from 'zod';
 
 /** Turns a sound file into words; null where nothing could be made out. Throws where the recogniser itself fails. */
 export type Recognise = (path: string, mime: string) => Promise<string | null>;
 
 export type SpeechSetting = { readonly command: string } | { readonly url: string };
+
+const spokenAnswer = z.object({ text: z.string() });
 
 const TIME_LIMIT_MS = 60_000;
 const WORDS_AT_MOST_BYTES = 64 * 1024;
@@ -41,7 +44,7 @@ function byEndpoint(url: string): Recognise {
     if (!response.ok) throw new Error(`the recogniser answered ${response.status}`);
     const body = await response.text();
     const isJson = response.headers.get('content-type')?.includes('json') === true;
-    return wordsIn(isJson ? String((JSON.parse(body) as { text?: unknown }).text ?? '') : body);
+    return wordsIn(isJson ? spokenAnswer.parse(JSON.parse(body)).text : body);
   };
 }
 

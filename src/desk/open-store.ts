@@ -7,7 +7,6 @@ import type { DueContext } from '../job/due.js';
 import { nextDueAt } from '../job/due.js';
 import type { JobEvent } from '../job/events.js';
 import { evolve } from '../job/evolve.js';
-import type { RecordedJobEvent } from '../job/evolve.js';
 import { foldJob, needsRefold } from '../job/fold.js';
 import type { JobState } from '../job/state.js';
 import { NO_JOB } from '../job/state.js';
@@ -29,9 +28,9 @@ import type { Change, JobOutcome, Store } from './store.js';
 
 const JOB: Fold<JobState, JobEvent> = {
   initial: NO_JOB,
-  evolve: (state, event) => evolve(state, event as RecordedJobEvent),
-  refoldOn: (event) => needsRefold(event as RecordedJobEvent),
-  foldAll: (events) => foldJob(events as readonly RecordedJobEvent[]),
+  evolve: (state, event) => evolve(state, event),
+  refoldOn: (event) => needsRefold(event),
+  foldAll: (events) => foldJob(events),
 };
 const SHOP: Fold<ShopState, ShopEvent> = { initial: NEW_SHOP, evolve: evolveShop };
 const CONTACT: Fold<ContactState, ContactEvent> = { initial: NEW_CONTACT, evolve: evolveContact };
@@ -96,7 +95,7 @@ export function openStore(deps: DeskDeps): Store {
       id,
       before: was,
       state: after.state,
-      events: after.events as readonly RecordedJobEvent[],
+      events: after.events,
       refused,
       texts,
     };

@@ -28,12 +28,51 @@ import { tellJob } from './tell-job.js';
 import { threadOf } from './threads.js';
 import { undoMessage } from './undo.js';
 
+/** Instructions that concern the shop or no job yet; all others are about the job on the bench. */
+const OF_THE_SHOP = [
+  'open-job',
+  'put-on-bench',
+  'add-person',
+  'invite',
+  'forget',
+  'undo',
+  'show-rules',
+  'set-rule',
+  'closed',
+  'learn-word',
+  'unlearn-word',
+  'show-jobs',
+  'show-people',
+  'help',
+  'suppose',
+  'show-fortnight',
+] as const satisfies readonly Instruction['kind'][];
+type OfShop = Extract<Instruction, { kind: (typeof OF_THE_SHOP)[number] }>;
+type OnJob = Exclude<Instruction, OfShop>;
+
+function isOfShop(instruction: Instruction): instruction is OfShop {
+  return OF_THE_SHOP.some((kind) => kind === instruction.kind);
+}
+
 /** Does what the mechanic asked, as against what they told or wanted to know. */
 export async function obey(
   place: Workplace,
   saying: Saying,
   job: string | null,
   instruction: Instruction,
+  message: Incoming,
+): Promise<Answer> {
+  if (isOfShop(instruction)) return obeyInShop(place, saying, job, instruction, message);
+  return job === null
+    ? whichJobFirst((await place.store.shop()).state.jobs)
+    : obeyOnJob(place, saying, job, instruction);
+}
+
+async function obeyInShop(
+  place: Workplace,
+  saying: Saying,
+  job: string | null,
+  instruction: OfShop,
   message: Incoming,
 ): Promise<Answer> {
   switch (instruction.kind) {
@@ -77,10 +116,6 @@ export async function obey(
       return suppose(place, job, instruction, saying.at);
     case 'show-fortnight':
       return showFortnight(place, saying.at);
-    default:
-      return job === null
-        ? whichJobFirst((await place.store.shop()).state.jobs)
-        : obeyOnJob(place, saying, job, instruction);
   }
 }
 
@@ -105,29 +140,6 @@ async function undoLast(place: Workplace, saying: Saying, { replyTo, chatId }: I
     by: saying.person,
   });
 }
-
-type OnJob = Exclude<
-  Instruction,
-  {
-    kind:
-      | 'open-job'
-      | 'put-on-bench'
-      | 'add-person'
-      | 'invite'
-      | 'forget'
-      | 'undo'
-      | 'show-rules'
-      | 'set-rule'
-      | 'closed'
-      | 'learn-word'
-      | 'unlearn-word'
-      | 'show-jobs'
-      | 'show-people'
-      | 'suppose'
-      | 'show-fortnight'
-      | 'help';
-  }
->;
 
 async function obeyOnJob(place: Workplace, saying: Saying, job: string, instruction: OnJob): Promise<Answer> {
   const standing = await place.store.job(job);
