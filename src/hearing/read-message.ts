@@ -1,5 +1,5 @@
 import { applyCorrections } from './binding/corrections.js';
-import { settle, type Setting } from './binding/acts.js';
+import { delivered, settle, type Setting } from './binding/acts.js';
 import { contextNouns } from './binding/compounds.js';
 import { clausesOf } from './binding/clauses.js';
 import { applyDenials } from './binding/denials.js';
@@ -82,7 +82,7 @@ const empty = (item: ItemReading): boolean =>
     item.act === 'ordered');
 
 const FILL =
-  /^(i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or)$/;
+  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or)$/;
 
 /** A thing named and nothing told of it. */
 const bare = (item: ItemReading): boolean =>
@@ -124,7 +124,7 @@ function isTalk(items: readonly ItemReading[], chunks: readonly Chunk[]): boolea
 /** A thing alone with nothing said of it is a finding of nothing only where a clause denied something. */
 function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener: Listener): ItemReading[] {
   const setting = settingOf(chunks, tokens);
-  const settled = chunks.map((chunk) => settle(chunk, setting));
+  const settled = chunks.map((chunk, at) => settle(delivered(chunk, chunks[at - 1], tokens), setting));
   const elements = particleActs(mentionsOf(settled, tokens), tokens);
   const machines = chunks.filter((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine');
   const pointsBack = tokens.some((token) =>
@@ -145,16 +145,19 @@ function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener:
 const repaired = (tokens: readonly Token[], listener: Listener): Token[] =>
   listener.spoken === true ? misheardParts(smallSlips(tokens), listener) : spellingSlips(tokens);
 
+/** The machine first spoken of. */
+const machineOf = (chunks: readonly Chunk[]): string | null =>
+  chunks.find((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine')?.machine ?? null;
+
 /** Reads one message from the bench. Pure: the same text and listener give the same reading; never throws. */
 export function readMessage(text: string, listener: Listener): Reading {
   const tokens = repaired(figures(tokenise(text)).slice(0, LONGEST), listener);
   const heard = joinTokens(tokens);
   const tagged = tag(tokens, listener, (word) => isOrdinary(word) || isTradeWord(word));
-  const machine =
-    tagged.find((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine')?.machine ?? null;
   if (asks(text)) {
     const question = questionOf(tokens, settleSenses(tagged, tokens));
-    if (question !== null) return { text, heard, act: 'question', machine, items: [], question };
+    if (question !== null)
+      return { text, heard, act: 'question', machine: machineOf(tagged), items: [], question };
   }
   const chunks = bareSums(
     applyDenials(
@@ -167,5 +170,5 @@ export function readMessage(text: string, listener: Listener): Reading {
     tokens,
   );
   const items = readItems(chunks, tokens, listener);
-  return { text, heard, act: items[0]?.act ?? 'note', machine, items, question: null };
+  return { text, heard, act: items[0]?.act ?? 'note', machine: machineOf(chunks), items, question: null };
 }

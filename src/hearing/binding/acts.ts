@@ -1,5 +1,6 @@
 import type { Act, Outcome } from '../reading.js';
 import type { Chunk, ChunkOf, Meaning } from '../tagging/chunk.js';
+import type { Token } from '../text/tokens.js';
 
 export type Told = { act: Act; outcome: Outcome | null; sure: boolean };
 
@@ -31,6 +32,15 @@ export function settle(chunk: Chunk, setting: Setting): Chunk {
   const other = chunk.or?.find((meaning) => meaning.kind === 'condition' || meaning.kind === 'remedy');
   const meaning: Meaning = other ?? { kind: 'word', word: '' };
   return { from: chunk.from, to: chunk.to, ...meaning };
+}
+
+/** "they sent four", "Marlow sent the gaskets": what others send has come. */
+export function delivered(chunk: Chunk, before: Chunk | undefined, tokens: readonly Token[]): Chunk {
+  if (chunk.kind !== 'act' || chunk.act !== 'sent' || tokens[chunk.from]?.word !== 'sent') return chunk;
+  const others =
+    (before?.kind === 'supplier' && before.speaks) ||
+    /^(they|he|she|who)$/.test(tokens[chunk.from - 1]?.word ?? '');
+  return others ? { ...chunk, act: 'back' } : chunk;
 }
 
 function outcomeFor(act: Act, acts: readonly Act_[]): Outcome | null {

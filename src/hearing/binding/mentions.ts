@@ -238,7 +238,7 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     element.part = inContext(element.part, earlier);
     earlier.push(element.part);
   }
-  return itemAndName(elements);
+  return needing(itemAndName(elements), tokens);
 }
 
 /** "item 12, the stanchion": a number and its name are one. */
@@ -258,6 +258,25 @@ function itemAndName(elements: readonly Element[]): Element[] {
     ) {
       out.splice(out.length - 1 - comma, 1 + comma, { ...element, from: numbered.from, item: numbered.item });
     } else out.push(element);
+  }
+  return out;
+}
+
+/** "15 needs a new bush": the number and what it needs are one item. */
+function needing(elements: readonly Element[], tokens: readonly Token[]): Element[] {
+  const out = [...elements];
+  for (let at = 0; at + 3 < out.length; at += 1) {
+    const [numbered, needs, remedy, thing] = out.slice(at, at + 4);
+    const wants = needs?.kind === 'word' && /^(needs|need|wants|want)$/.test(tokens[needs.from]?.word ?? '');
+    if (numbered?.kind !== 'mention' || numbered.item === null || numbered.part !== null || !wants) continue;
+    if (
+      remedy?.kind !== 'remedy' ||
+      remedy.remedy !== 'replace' ||
+      thing?.kind !== 'mention' ||
+      thing.part === null
+    )
+      continue;
+    out.splice(at, 4, { ...thing, item: numbered.item, from: numbered.from }, remedy);
   }
   return out;
 }
