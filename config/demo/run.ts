@@ -33,6 +33,7 @@ const IN_A_PIPE = 92;
 export async function runDemo(options: DemoOptions): Promise<number> {
   const palette = paletteFor(showsColour(process.stdout, process.env));
   const write = (text: string): void => void process.stdout.write(text);
+  const width = Math.min(WIDEST, Math.max(NARROWEST, process.stdout.columns ?? IN_A_PIPE));
   const scenes = options.fromStart ? SCENES_TO_INVITE : SCENES;
   try {
     const stage = await openStage({
@@ -43,7 +44,7 @@ export async function runDemo(options: DemoOptions): Promise<number> {
     });
     const interrupted = onInterrupt();
     try {
-      await Promise.race([perform(stage, scenes, options, { palette, write }), interrupted.signal]);
+      await Promise.race([perform(stage, scenes, options, { palette, write, width }), interrupted.signal]);
     } finally {
       interrupted.off();
       await stage.stop();
@@ -56,15 +57,14 @@ export async function runDemo(options: DemoOptions): Promise<number> {
   }
 }
 
-type Output = { palette: Palette; write: (text: string) => void };
+type Output = { palette: Palette; write: (text: string) => void; width: number };
 
 async function perform(
   stage: Stage,
   scenes: readonly Scene[],
   options: DemoOptions,
-  { palette, write }: Output,
+  { palette, write, width }: Output,
 ): Promise<void> {
-  const width = Math.min(WIDEST, Math.max(NARROWEST, process.stdout.columns ?? IN_A_PIPE));
   const printer = conversationPrinter({ write, palette, width });
   const refusals = countRefusals(stage.rehearsal);
   stage.rehearsal.on('chat', printer.event);
@@ -72,7 +72,7 @@ async function perform(
   const begins = ({ heading }: Scene): void => printer.scene(heading);
   await play(stage, players, scenes, { begins, ended: printer.flush }).finally(printer.flush);
   if (options.stay) await stay(stage, players, { palette, write, flush: printer.flush });
-  await report(stage, players, refusals(), options, { palette, write });
+  await report(stage, players, refusals(), options, { palette, write, width });
 }
 
 async function report(
@@ -80,10 +80,10 @@ async function report(
   players: Players,
   refusedCalls: number,
   { json }: DemoOptions,
-  { palette, write }: Output,
+  { palette, write, width }: Output,
 ): Promise<void> {
   const gathered = await gatherReport(stage.record, players, refusedCalls);
-  write(`${summaryLines(gathered, stage.folder, palette).join('\n')}\n`);
+  write(`${summaryLines(gathered, stage.folder, palette, width).join('\n')}\n`);
   if (json !== undefined) await writeFile(json, JSON.stringify(gathered, null, 2));
 }
 

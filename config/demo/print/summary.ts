@@ -2,36 +2,46 @@ import { DateTime } from 'luxon';
 import type { GateReport, JobReport, LineReport, Report } from '../report.js';
 import { ZONE } from '../player.js';
 import type { Palette } from './palette.js';
+import { wrap } from './wrap.js';
 
 /** What was recorded, as lines to print. `where` is the folder that holds it. */
-export function summaryLines(report: Report, where: string, palette: Palette): string[] {
+export function summaryLines(report: Report, where: string, palette: Palette, width: number): string[] {
+  const body = (text: string): string[] => wrap(text, width - 2).map((line) => `  ${line.text}`);
+  const missed = Object.keys(report.notSent).length;
   return [
     '',
     palette.day('What was recorded'),
-    ...report.jobs.flatMap((job) => jobLines(job, palette)),
+    ...report.jobs.flatMap((job) => jobLines(job, palette, body)),
     '',
     palette.bold('Messages that went by themselves'),
-    `  ${counted(report.sent)}`,
-    `  to suppliers, by matter: ${counted(report.supplierSteps)}`,
-    ...(Object.keys(report.notSent).length > 0 ? [`  not sent: ${counted(report.notSent)}`] : []),
+    ...body(counted(report.sent)),
+    ...body(`to suppliers, by matter: ${counted(report.supplierSteps)}`),
+    ...(missed > 0 ? body(`not sent: ${counted(report.notSent)}`) : []),
     '',
     palette.bold('Beside the jobs'),
-    `  ${counted(report.others)}`,
-    `  photos and voice notes kept: ${report.photos} (${Math.ceil(report.fileBytes / 1024)} kB)`,
+    ...body(counted(report.others)),
+    ...body(
+      `photos and voice notes kept: ${report.photos}, ${Math.ceil(report.fileBytes / 1024)} kB (the same picture sent twice is kept once)`,
+    ),
     '',
     `All of it, photos and logs too, is in ${where}`,
     palette.faint('It is yours to look at, and to delete.'),
   ];
 }
 
-function jobLines(job: JobReport, palette: Palette): string[] {
+function jobLines(job: JobReport, palette: Palette, body: (text: string) => string[]): string[] {
   const total = Object.values(job.events).reduce((sum, count) => sum + count, 0);
   const lines =
-    job.lines.length > 0 ? ['', '  Sent out and ordered', ...table(job.lines.map(lineCells))] : [];
+    job.lines.length > 0
+      ? ['', '  Sent out and ordered', ...table([LINE_HEADS, ...job.lines.map(lineCells)])]
+      : [];
   return [
     '',
-    `${palette.bold(job.title)}  ${job.status}, ${job.items} things on its list, ${total} events, £${job.cost} of work and parts`,
-    `  ${counted(job.events)}`,
+    palette.bold(job.title),
+    ...body(
+      `${job.status}, ${job.items} things on its list, ${total} events, £${job.cost} of work and parts`,
+    ),
+    ...body(counted(job.events)),
     '',
     '  Gates',
     ...table(job.gates.map(gateCells)),
@@ -49,6 +59,8 @@ function gateCells({ gate, passedAt, reopenedAt, isPassed }: GateReport): string
   ];
 }
 
+const LINE_HEADS = ['thing', 'sent', 'to', 'promised for', 'back'];
+
 function lineCells({
   item,
   part,
@@ -59,13 +71,13 @@ function lineCells({
   returnedOn,
   status,
 }: LineReport): string[] {
-  const outcome = status === 'refused' ? 'sent back' : status;
+  const back = returnedOn === null ? 'not yet' : short(returnedOn);
   return [
     `${item} ${part}`,
-    `${kind === 'order' ? 'ordered' : 'sent'} ${short(openedOn)}`,
+    `${short(openedOn)}${kind === 'order' ? ' (order)' : ''}`,
     supplier,
-    promised.length > 0 ? `promised ${promised.map(short).join(' → ')}` : 'no promise',
-    returnedOn === null ? outcome : `${outcome} ${short(returnedOn)}`,
+    promised.length > 0 ? promised.map(short).join(', then ') : 'no day',
+    status === 'refused' ? `${back}, refused` : back,
   ];
 }
 
