@@ -28,7 +28,7 @@ export function itemClause(state: JobState, item: Item, blocker: Blocker, speake
     case 'check-again':
       return 'to be looked at again, then decided';
     case 'owner-yes':
-      return ownerYes(item, since);
+      return ownerYes(item, blocker.since === null ? '' : ` on ${dayOf(blocker.since, speaker)}`);
     case 'not-ordered':
       return 'to be ordered';
     case 'still-here':
@@ -56,18 +56,18 @@ export function itemClause(state: JobState, item: Item, blocker: Blocker, speake
   }
 }
 
-function ownerYes({ agreement, remedy, processes }: Item, since: string): string {
-  const what = remedy === null ? '' : ` to ${remedyName(remedy, processes)}`;
+function ownerYes({ agreement, remedy, processes }: Item, on: string): string {
+  const what = remedy === null ? '' : `${remedyName(remedy, processes)}, `;
   switch (agreement.status) {
     case 'asked':
-      return `the owner has been asked for a yes${what}${since}`;
+      return `${what}the owner asked${on}, no answer yet`;
     case 'talk':
-      return `the owner would like to talk about it${since}`;
+      return `${what}the owner wants to talk about it (said${on})`;
     case 'yes':
-      return `costs more than the owner said yes to; ask again`;
+      return `${what}costs more than the owner said yes to`;
     case 'not-asked':
     case 'no':
-      return `wants the owner’s yes${what}; not asked yet`;
+      return `${what}the owner not asked yet`;
   }
 }
 

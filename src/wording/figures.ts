@@ -3,6 +3,7 @@ import type { Cost, Measured } from '../hearing/reading.js';
 import type { IsoDate } from '../job/state.js';
 import { dayNumber } from '../plan/days.js';
 import type { Speaker } from './answer.js';
+import { joined } from './lines.js';
 
 /** A sum in words: '£80', 'about £25 each plus VAT'. */
 export function money(cost: Cost): string {
@@ -79,13 +80,17 @@ const UNITS: Readonly<Record<string, string>> = {
   '': '',
 };
 
-/** A measured value in the unit said: '34.92 mm', '2 thou', '60 lbf ft'. */
-export function value({ value: figure, unit }: Measured): string {
-  return `${figure}${UNITS[unit] ?? ` ${unit}`}`;
-}
+/** A unit as it stands behind a value: ' mm', ' lbf ft', '°'. */
+const unitOf = (unit: string): string => UNITS[unit] ?? ` ${unit}`;
 
-/** What was measured, with the value: 'bore 70.8 mm'; the value alone where what it is of was not said. */
-export function measured(reading: Measured): string {
-  const { quantity } = reading;
-  return quantity === 'other' ? value(reading) : `${quantity.replace('-', ' ')} ${value(reading)}`;
+/** What was measured, with the values: 'bore 79.52 and 79.55 mm'; the value alone where what it is of was not said. */
+export function measured(readings: readonly Measured[]): string[] {
+  const kinds = [...new Set(readings.map(({ quantity, unit }) => `${quantity}/${unit}`))];
+  return kinds.map((kind) => {
+    const same = readings.filter(({ quantity, unit }) => `${quantity}/${unit}` === kind);
+    const [first] = same;
+    if (!first) return '';
+    const values = `${joined(same.map((each) => String(each.value)))}${unitOf(first.unit)}`;
+    return first.quantity === 'other' ? values : `${first.quantity.replace('-', ' ')} ${values}`;
+  });
 }

@@ -30,7 +30,7 @@ export function findingWords({
   const documents = attachments.filter(({ kind }) => kind === 'document').length;
   return [
     ...conditions.map(conditionName),
-    ...readings.map(measured),
+    ...measured(readings),
     ...(photos > 0 ? [counted(photos, 'photo')] : []),
     ...(voices > 0 ? [counted(voices, 'voice note')] : []),
     ...(documents > 0 ? [counted(documents, 'file')] : []),

@@ -146,7 +146,7 @@ export function ownerAnswered(
   const still = left.length > 0 ? [`Still open: ${things(left, speaker)}.`] : [];
   return {
     ...message(
-      [`Thank you. Noted: ${joined(words)}.`, ...still],
+      [`Thank you. Noted: ${words.join('; ')}.`, ...still],
       left.length > 0 ? answerButtons(id, left, speaker) : [],
     ),
     thread: { jobs: [id], message: '', item: null },

@@ -41,12 +41,13 @@ export function sayBack(told: Told, speaker: Speaker): Answer {
   ];
   const buttons: Button[][] = [
     ...rows(asking?.buttons ?? unsure?.buttons ?? []),
-    recorded ? undoAndChange(told) : [],
+    undoAndChange(told),
     askOwner(told),
     ...offered.map((gate) => [passButton(job, gate)]),
   ];
   const item = [...byItem({ state, events: told.events }).keys()].at(-1) ?? null;
-  return { ...message(lines, buttons), thread: { jobs: [job], message: told.message, item } };
+  const words = lines.length > 0 ? lines : ['Noted.'];
+  return { ...message(words, buttons), thread: { jobs: [job], message: told.message, item } };
 }
 
 /** The job's name stands above where more than one is open. */
@@ -54,12 +55,16 @@ function heading({ state, jobs }: Told): Line[] {
   return jobs.filter(({ open }) => open).length > 1 ? [[bold(state.title)]] : [];
 }
 
-function undoAndChange({ job, message: id }: Told): Button[] {
-  return [
-    { label: 'Undo', action: { do: 'undo', job, message: id } },
-    { label: 'Change', action: { do: 'explain-change', job, message: id } },
-  ];
+/** A notice let go can't be called back, and only what was read can be put in other words. */
+function undoAndChange({ job, message: id, events, said }: Told): Button[] {
+  if (!events.some(({ type }) => !LETTING_GO.includes(type))) return [];
+  const undo: Button = { label: 'Undo', action: { do: 'undo', job, message: id } };
+  return said === null
+    ? [undo]
+    : [undo, { label: 'Change', action: { do: 'explain-change', job, message: id } }];
 }
+
+const LETTING_GO: readonly string[] = ['notice-released', 'notice-dropped'];
 
 function askOwner(told: Told): Button[] {
   const items = itemsWantingYes(told).filter(({ agreement }) => agreement.status !== 'asked');

@@ -107,9 +107,10 @@ function theirWords({ standing: { state }, line }: TheirLine, speaker: Speaker):
   return `${capital(thing)}, ${machineName(state, speaker)}: ${details.join(', ')}`;
 }
 
-/** The machine as a supplier may know it: its title, unless that has the owner's name in it. */
+/** The machine as a supplier may know it: its title, without whose it is ('Mrs Dale’s Ketterby' is 'Ketterby'). */
 function machineName(state: JobState, speaker: Speaker): string {
-  return namesOwner(state.title, state, speaker) ? 'the motorcycle we spoke of' : state.title;
+  const title = state.title.replace(/^.*[’']s\s+(?=\S)/, '');
+  return namesOwner(title, state, speaker) ? 'the motorcycle we spoke of' : title;
 }
 
 function withoutOwner(words: string, state: JobState, speaker: Speaker): string {

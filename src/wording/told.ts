@@ -5,7 +5,7 @@ import { textOf } from './answer.js';
 import { day } from './figures.js';
 import { bold, clipped, joined, message, quoted } from './lines.js';
 import { noticeText } from './owner.js';
-import { itemCalled } from './things.js';
+import { itemCalled, itemName } from './things.js';
 
 const WORDS_AT_MOST = 2_500;
 
@@ -24,6 +24,7 @@ export function toldText(
   const lines = [
     [bold(who), subject === '' ? ':' : `, about ${subject}:`],
     said,
+    ...notedAnswer(first, jobs, speaker),
     ...(date === null ? [] : [`Taken as a new date: ${day(date, speaker)}.`]),
   ];
   const answer = message(lines);
@@ -31,6 +32,29 @@ export function toldText(
   if (ids.length === 0) return answer;
   return { ...answer, thread: { jobs: ids, message: '', item: onlyItem(about, jobs) } };
 }
+
+/** What an owner's answer was taken to say. */
+function notedAnswer(matter: Matter | undefined, jobs: ReadonlyMap<string, Job>, speaker: Speaker): string[] {
+  const state = matter?.job == null ? undefined : jobs.get(matter.job)?.state;
+  const isAnswer = matter?.step === 'answered' || matter?.step?.startsWith('tapped-') === true;
+  if (!state || !isAnswer) return [];
+  const given = Object.values(state.items).flatMap((item) => {
+    const { agreement } = item;
+    return agreement.status === 'not-asked' || agreement.status === 'asked' ? [] : [{ item, ...agreement }];
+  });
+  const latest = Math.max(0, ...given.map(({ at }) => at));
+  const words = (['yes', 'no', 'talk'] as const).flatMap((outcome) => {
+    const items = given.filter(({ status, at }) => status === outcome && at === latest);
+    const names = joined(
+      items.map(({ item }) => itemName(item, speaker)),
+      8,
+    );
+    return items.length === 0 ? [] : [`${OUTCOMES[outcome]} ${names}`];
+  });
+  return words.length === 0 ? [] : [`Noted: ${words.join('; ')}.`];
+}
+
+const OUTCOMES = { yes: 'yes to', no: 'no to', talk: 'to talk about' } as const;
 
 function tapped(step: string): string {
   switch (step) {

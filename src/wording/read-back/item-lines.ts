@@ -6,7 +6,7 @@ import type { Speaker } from '../answer.js';
 import { day, money } from '../figures.js';
 import { findingWords } from '../item-words.js';
 import type { Line } from '../lines.js';
-import { bold, capital, joined, sentence } from '../lines.js';
+import { bold, joined, sentence } from '../lines.js';
 import { partBack, withWhom } from '../outside.js';
 import { doing, forWork, remedyName, workDoneName } from '../terms.js';
 import { storedIn, thingName } from '../things.js';
@@ -102,7 +102,7 @@ function decisionIn(item: Item, events: readonly RecordedJobEvent[], speaker: Sp
   const decided = events.findLast((event) => event.type === 'remedy-decided');
   const cost = events.findLast((event) => event.type === 'cost-noted');
   const remedy = decided && !implied ? remedyWith(decided.data, item, speaker) : '';
-  return capital([remedy, cost ? money(cost.data.cost) : ''].filter((part) => part !== '').join(', '));
+  return [remedy, cost ? money(cost.data.cost) : ''].filter((part) => part !== '').join(', ');
 }
 
 function remedyWith(

@@ -54,7 +54,7 @@ function outOfOrder({ state, events }: Told, speaker: Speaker): Line[] {
       behind.map((each) => `“${stepName(each, speaker)}”`),
       3,
     );
-    return [`Noted, though by the build order ${before} comes before “${stepName(step, speaker)}”.`];
+    return [`Noted, though by the build order “${stepName(step, speaker)}” comes after ${before}.`];
   });
 }
 
@@ -94,9 +94,9 @@ function cautionLines({ events }: Told): Line[] {
   const ids = events.flatMap((event) => (event.type === 'caution-given' ? [event.data.caution] : []));
   const given = [...new Set(ids)].map(cautionById).filter((caution) => caution !== null);
   if (given.length === 0) return [];
-  const lines = given.map(({ title, text, source }): Line => [
-    bold(`Care – ${title}. `),
-    `${text} Source: ${source.body}, ${source.reference}.`,
+  const lines = given.map(({ text, source }): Line => [
+    bold('Care: '),
+    `${text} (${source.body}, ${source.reference})`,
   ]);
   return [...lines, DEFER];
 }

@@ -85,7 +85,7 @@ function askAbout(field: string, item: ItemReading, speaker: Speaker): Question 
     case 'stored':
       return item.stored === null ? null : right(`Put away in ${item.stored}`);
     case 'readings':
-      return item.readings.length === 0 ? null : right(capital(joined(item.readings.map(measured))));
+      return item.readings.length === 0 ? null : right(capital(joined(measured(item.readings))));
     case 'item':
       return item.item === null ? null : right(`Number ${item.item}`);
     default:
