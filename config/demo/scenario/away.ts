@@ -67,6 +67,7 @@ export const away: readonly Scene[] = [
       april1('10:15', 'joss', says('on the Ostrel: barrels back from Sallow, lovely job')),
       april8('09:20', 'plater', says('All on course here')),
       april14('09:10', 'hettie', says('what has the plater got of ours?')),
+      april14('09:20', 'joss', says("what's overdue?")),
       april14('12:05', 'plater', says('Nickel bath was down all last week. Friday 24 April now.')),
       april14('16:00', 'hettie', says('silencer turned up')),
       april15('10:00', 'painter', presses({ do: 'supplier-says', says: 'on-time' })),

@@ -22,6 +22,7 @@ export const building: readonly Scene[] = [
   {
     heading: 'Built up',
     moments: [
+      may15('14:10', 'joss', says("where's the dynamo?")),
       may15('17:30', 'joss', says('steps 11 to 17 done')),
       may19('17:15', 'hettie', says('steps 18 to 22 done')),
       may21('09:20', 'joss', says('rims done')),
@@ -31,6 +32,7 @@ export const building: readonly Scene[] = [
       june2('10:40', 'hettie', says('carb done')),
       june2('16:50', 'joss', says('steps 41 to 49 done')),
       june4('17:20', 'hettie', says('steps 50 to 60 done')),
+      june4('17:30', 'joss', says('show me the photos of 17')),
       june5('09:00', 'hettie', presses({ do: 'pass-gate', gate: 'reassembled' })),
     ],
   },

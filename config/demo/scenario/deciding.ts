@@ -14,8 +14,13 @@ export const deciding: readonly Scene[] = [
     heading: 'Looked at and decided',
     moments: [
       monday('10:06', 'hettie', presses({ do: 'release-notice' })),
-      tuesday('09:20', 'hettie', says('mag weak, no spark when hot, send it for a rewind, 140')),
+      tuesday(
+        '09:20',
+        'hettie',
+        says('mag weak, no spark when hot, send it for a rewind, 140', { as: 'mag' }),
+      ),
       tuesday('09:35', 'hettie', says('dynamo fine, keep it. carb wants a good clean')),
+      tuesday('10:05', 'hettie', says('make that 150 quid', { replyTo: 'mag' })),
       tuesday('10:50', 'joss', says('silencer missing, new one, 95')),
       thursday('11:15', 'joss', says('wheel bearings worn, new set, 24 quid')),
       thursday('14:30', 'hettie', says('bore 79.52 at the top, 79.55 at the bottom, good, keep it')),
