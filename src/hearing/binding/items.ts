@@ -24,6 +24,13 @@ const pairsIn = (said: readonly Chunk[]): number | null => {
     : null;
 };
 
+/** A thing named of which nothing was understood (not even that something was denied): what of it must be asked. */
+const untold = (shared: Shared, said: readonly Chunk[]): boolean =>
+  shared.act === 'finding' &&
+  shared.conditions.length + shared.processes.length + shared.readings.length === 0 &&
+  [shared.remedy, shared.supplier, shared.stored, shared.cost, shared.due].every((value) => value === null) &&
+  !said.some((chunk) => chunk.kind === 'denial');
+
 function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReading {
   const { unsure, ...rest } = shared;
   const extent = shared.act === 'back' && shared.outcome === null ? thing.extent : null;
@@ -34,7 +41,7 @@ function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReadi
     part: thing.part?.part ?? null,
     count: thing.count ?? pieces(said),
     place: thing.place,
-    unsure: unique([...thing.unsure, ...unsure]),
+    unsure: unique([...thing.unsure, ...unsure, ...(untold(shared, said) ? ['act'] : [])]),
   };
 }
 

@@ -42,11 +42,15 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
       }
       joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
       lead = [];
+    } else if (before === undefined && ownAnswer(lead, clause.said)) {
+      joined.push({ ...clause, said: lead });
+      lead = clause.said;
     } else if (before === undefined) lead = [...lead, ...clause.said];
     else if (clause.all) for (const one of joined) one.said = [...one.said, ...clause.said];
+    else if (ownAnswer(before.said, clause.said)) joined.push({ ...clause, fore: 0 });
     else before.said = [...before.said, ...clause.said];
   }
-  if (joined.length === 0 && lead.length > 0)
+  if (lead.length > 0 && (joined.length === 0 || joined.every((clause) => clause.mentions.length === 0)))
     joined.push({
       mentions: [],
       said: lead,

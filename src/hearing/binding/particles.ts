@@ -143,6 +143,18 @@ export function particleActs(elements: readonly Element[], tokens: readonly Toke
       continue;
     }
     out.push(element);
+    const joined = element.kind === 'and' ? PLAIN.get(wordOf(elements[at + 1], tokens)) : undefined;
+    const afterAnd = elements[at + 1];
+    if (
+      joined !== undefined &&
+      afterAnd !== undefined &&
+      afterAnd.kind !== 'mention' &&
+      ends(elements, at + 2, tokens)
+    ) {
+      out.push(act(afterAnd.from, afterAnd.to, joined));
+      dropped.add(at + 1);
+      continue;
+    }
     if (!isMention(element)) continue;
     const after = afterMention(elements, at, tokens);
     if (after === null) continue;

@@ -9,6 +9,12 @@ export type DatedSpan = { from: number; to: number; date: string; sure: boolean 
 
 const anyDate = longest([fullDate, weekdayDate, spanDate]);
 
+/** "… the 4th of May, done by the 18th": a day alone after a fuller date counts from that. */
+const sameMonth = (tokens: readonly Token[], at: number): boolean => {
+  const the = tokens[at]?.word === 'the' ? 1 : 0;
+  return tokens[at + the]?.ordinal === true && !/^(of|-|\/)$/.test(tokens[at + the + 1]?.word ?? '');
+};
+
 /**
  * The days that a message names, British order, counted from `today` (YYYY-MM-DD), in the order said. `from` and `to` are
  * token indices, `to` past the end. Number words must have been turned into figures.
@@ -17,7 +23,8 @@ export function dueDates(tokens: readonly Token[], today: string): DatedSpan[] {
   const start = day(today);
   const dates: DatedSpan[] = [];
   for (let at = 0; at < tokens.length;) {
-    const answer = anyDate(tokens, at, start);
+    const last = dates.at(-1)?.date;
+    const answer = anyDate(tokens, at, last !== undefined && sameMonth(tokens, at) ? day(last) : start);
     if (answer === null) {
       at += 1;
       continue;

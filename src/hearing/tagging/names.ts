@@ -158,6 +158,7 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
     });
     const answers =
       /^(agreed|agrees|approved|approves|okayed|ok'd|declined|vetoed)$/.test(word(tokens, to)) ||
+      (/^(wants|needs)$/.test(word(tokens, to)) && /^(it|the|his|her|them)$/.test(word(tokens, to + 1))) ||
       (/^(says|said)$/.test(word(tokens, to)) && /^(yes|no|ok|go)$/.test(word(tokens, to + 1))) ||
       (possessive === 1 && /^(happy|fine|ok|okay|agreed|keen)$/.test(word(tokens, to + 1))) ||
       (/^(is|isn't)$/.test(word(tokens, to)) && /^(happy|fine|ok|okay|keen)$/.test(word(tokens, to + 1)));
