@@ -2,7 +2,11 @@ import { rasterise } from '../picture/rasterise.js';
 import type { Answer } from '../wording/answer.js';
 import { pictureCaption, timelineOf, noPicture } from '../wording/plan.js';
 import { drawTimeline } from '../plan/picture/timeline.js';
-import { todayOf } from './calendars.js';
+import { drawFortnight } from '../plan/picture/fortnight.js';
+import { mergeAnswers } from '../wording/read-back.js';
+import { FORTNIGHT_CAPTION, fortnightOf } from '../wording/fortnight.js';
+import { shopPlan } from './bench-plan.js';
+import { shopCalendar, todayOf } from './calendars.js';
 import { plansOf } from './planning.js';
 import { speakerFor } from './speaker.js';
 import type { Workplace } from './workplace.js';
@@ -33,6 +37,16 @@ export async function picture(place: Workplace, png: Buffer, caption: string): P
 }
 
 /** The coming fortnight at the bench, by mechanic. */
-export function showFortnight(_place: Workplace, _now: number): Promise<Answer> {
-  return Promise.resolve(noPicture());
+export async function showFortnight(place: Workplace, now: number): Promise<Answer> {
+  const [plan, { policy }, people] = await Promise.all([
+    shopPlan(place, now),
+    place.store.shop(),
+    place.deps.record.people.all(),
+  ]);
+  if (plan.tasks.length === 0) return noPicture();
+  const texts = plan.standings.map((standing) => standing.texts);
+  const speaker = speakerFor(todayOf(policy, now), policy, people, ...texts);
+  const pages = drawFortnight(fortnightOf(plan, shopCalendar(policy), speaker)).map(rasterise);
+  const answers = await Promise.all(pages.map((png) => picture(place, png, FORTNIGHT_CAPTION)));
+  return mergeAnswers(answers);
 }

@@ -17,7 +17,7 @@ const RUNS = 4_000;
 export const FORECAST_SEED = 1;
 
 /** Hours a mechanic is at the bench in a working day, telephone, deliveries and tea apart; common practice, no source. */
-const BENCH_HOURS = 5;
+export const BENCH_HOURS = 5;
 
 /** The models of jobs as they stand, with lead times learnt from all the shop's jobs, those handed over too. */
 export async function planModels(

@@ -1,4 +1,5 @@
 import type { Question } from '../../hearing/reading.js';
+import type { JobState } from '../../job/state.js';
 import type { Answer } from '../../wording/answer.js';
 import { answerFor } from '../../wording/questions/answer-for.js';
 import { whichJob } from '../../wording/bench.js';
@@ -11,6 +12,15 @@ import type { Workplace } from '../workplace.js';
 
 /** Questions that are asked of the whole shop where no machine is named. */
 const SHOP_WIDE = ['overdue', 'holding', 'next'];
+
+const NUMBER =
+  /(?<![£$€.\d]|\b(?:bag|box|tin|tray|shelf|drawer|step|fault|check|rule) )\b\d{1,3}\b(?![.:%]\d)/gi;
+
+/** The item that a question means by its number ('where is 12?'); null where it names none of the list, or several. */
+export function numberAsked(words: string, state: JobState): number | null {
+  const [only, ...more] = [...words.matchAll(NUMBER)].map(([number]) => Number(number));
+  return only !== undefined && more.length === 0 && state.items[only] ? only : null;
+}
 
 /**
  * Answers a question from the record: of one job, or of all open ones where it names none and means the shop.

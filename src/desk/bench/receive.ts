@@ -13,7 +13,7 @@ import { byJob, carryOut } from './carry-out.js';
 import { answerInAlbum } from './albums.js';
 import { remember } from './context.js';
 import { obey } from './instructions.js';
-import { answerQuestion } from './questions.js';
+import { answerQuestion, numberAsked } from './questions.js';
 import { afterwards } from './tell-job.js';
 import { threadOf } from './threads.js';
 import { undoMessage } from './undo.js';
@@ -112,7 +112,8 @@ async function answerAsked(
   const { question, machine, items } = reading;
   if (question === null) throw new Error('a question is answered only where one was asked');
   const shopWide = machine === null && ['overdue', 'holding', 'next'].includes(question.about);
-  const item = items.find((each) => each.item !== null)?.item ?? null;
+  const named = items.find((each) => each.item !== null)?.item ?? null;
+  const item = named ?? (job === null ? null : numberAsked(saying.text, (await place.store.job(job)).state));
   return answerQuestion(place, shopWide ? null : job, question, false, saying.at, item);
 }
 
