@@ -64,6 +64,7 @@ function changesFor(
       : [];
   }
   const meant = itemMeant(supposing, state);
+  if (meant === null) return [];
   const waited = model.activities.filter(
     ({ item, finished, kind }) => item === meant && finished === null && kind !== 'answer',
   );
