@@ -46,7 +46,7 @@ export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
       due: item.due ?? before.due,
       stored: item.stored,
       place: before.place.length > 0 ? before.place : item.place,
-      unsure: unique([...before.unsure, ...item.unsure]),
+      unsure: unique([...before.unsure, ...item.unsure]).filter((field) => field !== 'act'),
     });
   }
   return out;
