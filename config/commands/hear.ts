@@ -32,7 +32,7 @@ function readKnown(file: string): Known {
   const result = knownSchema.safeParse(raw);
   return result.success
     ? result.data
-    : fail(`--job ${file} is not as expected:\\n${z.prettifyError(result.error)}`);
+    : fail(`--job ${file} is not as expected:\n${z.prettifyError(result.error)}`);
 }
 
 function readOptions(): Options {
