@@ -63,6 +63,13 @@ export function joined(words: readonly string[], most = 12): string {
   return shown.length === 0 ? last : `${shown.join(', ')} and ${last}`;
 }
 
+/** A list in groups of what has the same key, each in the order first met. */
+export function grouped<T>(list: readonly T[], keyOf: (each: T) => string): T[][] {
+  const groups = new Map<string, T[]>();
+  for (const each of list) groups.set(keyOf(each), [...(groups.get(keyOf(each)) ?? []), each]);
+  return [...groups.values()];
+}
+
 /** People's words, shortened where they are long. */
 export function clipped(text: string, most: number): string {
   const characters = [...text.trim()];

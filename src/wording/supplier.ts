@@ -4,7 +4,7 @@ import { promiseOf } from '../job/state.js';
 import type { Answer, Button, Job, Speaker } from './answer.js';
 import { day, shortDay } from './figures.js';
 import type { Line } from './lines.js';
-import { capital, clipped, counted, listed, message, sentence } from './lines.js';
+import { capital, clipped, counted, grouped, joined, listed, message, sentence } from './lines.js';
 import { partBack } from './outside.js';
 import { doing } from './terms.js';
 import { thingName } from './things.js';
@@ -49,15 +49,7 @@ export function supplierDayText(
 }
 
 function section(heading: string | null, lines: readonly TheirLine[], speaker: Speaker): Line[] {
-  return heading === null
-    ? []
-    : [
-        heading,
-        ...listed(
-          lines.map((each) => `• ${theirWords(each, speaker)}`),
-          LINES_AT_MOST,
-        ),
-      ];
+  return heading === null ? [] : [heading, ...listed(theirRows(lines, speaker), LINES_AT_MOST)];
 }
 
 /** 'On its day' is only offered for what is not past it. */
@@ -89,22 +81,36 @@ function isPast(line: OutLine, { today }: Speaker): boolean {
   return promise !== null && promise.due < today;
 }
 
-/** One of their lines: 'fork stanchions, Ketterby: hard chroming, with you since 2 March, promised for Fri 13 March'. */
-function theirWords({ standing: { state }, line }: TheirLine, speaker: Speaker): string {
+/** Their lines in a list, things of one machine that went together in one row: 'Fork stanchions, Ketterby: hard chroming, …'. */
+function theirRows(lines: readonly TheirLine[], speaker: Speaker): Line[] {
+  const about = ({ standing: { state }, line }: TheirLine): string =>
+    `${machineName(state, speaker)}: ${detailsOf(line, speaker)}`;
+  return grouped(lines, about).flatMap((group) => {
+    const [first] = group;
+    return first
+      ? [`• ${capital(joined(group.map((each) => theirThing(each, speaker))))}, ${about(first)}`]
+      : [];
+  });
+}
+
+function theirThing({ standing: { state }, line }: TheirLine, speaker: Speaker): string {
   const item = state.items[line.item];
-  const thing = item
-    ? withoutOwner(thingName({ ...item, count: line.count ?? item.count }, speaker), state, speaker)
-    : 'a part';
+  if (!item) return 'a part';
+  return withoutOwner(thingName({ ...item, count: line.count ?? item.count }, speaker), state, speaker);
+}
+
+function detailsOf(line: OutLine, speaker: Speaker): string {
   const promise = promiseOf(line);
-  const details = [
+  return [
     ...(line.processes.length > 0 ? [doing(line.processes)] : []),
     `${line.kind === 'order' ? 'ordered' : 'with you since'} ${shortDay(line.openedOn, speaker)}`,
     partBack(line),
     promise === null
       ? 'no date yet'
       : `promised for ${promise.due === speaker.today ? 'today' : day(promise.due, speaker)}`,
-  ].filter((part) => part !== '');
-  return `${capital(thing)}, ${machineName(state, speaker)}: ${details.join(', ')}`;
+  ]
+    .filter((part) => part !== '')
+    .join(', ');
 }
 
 /** The machine as a supplier may know it: its title, without whose it is ('Mrs Dale’s Ketterby' is 'Ketterby'). */
@@ -140,28 +146,21 @@ type Heard = { lines: readonly TheirLine[]; due: string | null; out: number; sho
 /** Thanks a supplier for what they wrote, with what it was taken to be about and the new date, if it gave one. */
 export function supplierThanks({ lines, due, out, shop }: Heard, speaker: Speaker): Answer {
   if (out === 0 || lines.length === 0) return message([`Thank you. ${sentence(`${shop} has your message`)}`]);
-  const names = listed(
-    lines.map((each) => `• ${theirWords(each, speaker)}`),
-    6,
-  );
   if (due !== null)
-    return message([
-      `Thank you. Noted for ${day(due, speaker)}:`,
-      ...lines.map(({ standing: { state }, line }) => `• ${briefly(state, line, speaker)}`),
-    ]);
+    return message([`Thank you. Noted for ${day(due, speaker)}:`, ...machineRows(lines, speaker)]);
   return message([
     'Thank you, passed on. It was taken to be about:',
-    ...names,
+    ...listed(theirRows(lines, speaker), 6),
     'If there is a new date, just write it here.',
   ]);
 }
 
-function briefly(state: JobState, line: OutLine, speaker: Speaker): string {
-  const item = state.items[line.item];
-  const thing = item
-    ? withoutOwner(thingName({ ...item, count: line.count ?? item.count }, speaker), state, speaker)
-    : 'a part';
-  return `${capital(thing)}, ${machineName(state, speaker)}`;
+function machineRows(lines: readonly TheirLine[], speaker: Speaker): Line[] {
+  return grouped(lines, ({ standing }) => standing.id).flatMap((group) => {
+    const [first] = group;
+    const things = joined(group.map((each) => theirThing(each, speaker)));
+    return first ? [`• ${capital(things)}, ${machineName(first.standing.state, speaker)}`] : [];
+  });
 }
 
 /** What a supplier has of the shop's, for one who asks. */
@@ -175,10 +174,7 @@ export function supplierHolds(theirs: readonly TheirLine[], shopName: string, sp
   );
   return message([
     `By our list you have ${counted(theirs.length, 'thing')} of ours:`,
-    ...listed(
-      byDate.map((each) => `• ${theirWords(each, speaker)}`),
-      LINES_AT_MOST,
-    ),
+    ...listed(theirRows(byDate, speaker), LINES_AT_MOST),
     'A new date, or a word that something is ready, can go right here.',
   ]);
 }

@@ -73,6 +73,16 @@ describe('what a supplier reads', () => {
     expect(linesOf(again)[1]).toContain('We wrote a few days ago');
   });
 
+  it('things of one machine that went together in one row', () => {
+    const more = { ...sent(the('handlebar'), 'brook', 'chrome'), due: '2026-03-13' };
+    const { state } = given(opened(), away, more);
+    const about = [matter(lineOf(state, 1).id, 'check'), matter(lineOf(state, 2).id, 'check')];
+    const lines = linesOf(supplierDayText(about, jobs(state), SHOP, speakerOn('2026-03-11')));
+    expect(lines[2]).toBe(
+      '• Wheel rims and handlebar, Larkspur: chroming, with you since 2 March, promised for Fri 13 March',
+    );
+  });
+
   it('thanks with the new date it was taken to give', () => {
     const { state } = given(opened(), away);
     const line = lineOf(state, 1);
@@ -150,7 +160,6 @@ describe('what an owner reads', () => {
     expect(linesOf(answer)).toEqual([
       'Larkspur',
       'Every part has been looked over, and we know what each one needs.',
-      'Gone out to be worked on: wheel rims and petrol tank.',
       'Back with us: wheel rims.',
       'Away being worked on: petrol tank (painting, expected Fri 10 April).',
       'Next: the parts it needs are ordered.',

@@ -70,6 +70,13 @@ describe('what is read back', () => {
     ]);
   });
 
+  it('puts three things together of which the same is to be said', () => {
+    const parts = ['chain', 'magneto', 'footrest'].map((part) => ordered(the(part), 'marsh'));
+    expect(said(tell(IN, parts))).toEqual([
+      '1 · chain, 2 · magneto, 3 · footrest: ordered from Sallow Spares, no date given yet.',
+    ]);
+  });
+
   it('asks for what the work changed to be measured again', () => {
     const away = sent(the('crankshaft'), 'harlow', 'regrind');
     const text = said(tell([...IN, away], [back(the('crankshaft'))]))[0];

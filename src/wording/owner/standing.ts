@@ -6,7 +6,7 @@ import type { Gate } from '../../trade/terms.js';
 import type { Speaker } from '../answer.js';
 import { day, dayOf } from '../figures.js';
 import { findingWords } from '../item-words.js';
-import { capital, joined } from '../lines.js';
+import { capital, grouped, joined } from '../lines.js';
 import { doing, done } from '../terms.js';
 import { stepName, thingName } from '../things.js';
 
@@ -55,28 +55,25 @@ export function nextWords(state: JobState): string {
   return gate === null ? 'Next: it is ready to be handed over to you.' : NEXT[gate];
 }
 
-/** What was done since an instant, ms: gone out, come back, built up; a sentence for each kind. */
+/** What was done since an instant, ms: gates passed, things come in, built up; a sentence for each kind. */
 export function doneSince(state: JobState, since: number, except: Gate | null, speaker: Speaker): string[] {
   const sinceDay = dateOfDay(Math.floor(since / 86_400_000));
   const lines = Object.values(state.lines);
   const itemsOf = (some: readonly OutLine[]): Item[] =>
     some.map(({ item }) => state.items[item]).filter((item) => item !== undefined);
-  const gone = itemsOf(lines.filter(({ kind, openedAt }) => kind === 'sublet' && openedAt > since));
-  const ordered = itemsOf(lines.filter(({ kind, openedAt }) => kind === 'order' && openedAt > since));
-  const back = itemsOf(
-    lines.filter(
-      ({ status, returnedOn }) => status === 'back' && returnedOn !== null && returnedOn >= sinceDay,
-    ),
+  const came = lines.filter(
+    ({ status, returnedOn }) => status === 'back' && returnedOn !== null && returnedOn >= sinceDay,
   );
+  const back = itemsOf(came.filter(({ kind }) => kind === 'sublet'));
+  const arrived = itemsOf(came.filter(({ kind }) => kind === 'order'));
   const built = state.steps.filter(({ fittedAt }) => fittedAt !== null && fittedAt > since);
   const passed = (Object.keys(PASSED) as Gate[]).filter(
     (gate) => gate !== except && state.gates[gate].passed && (state.gates[gate].at ?? 0) > since,
   );
   return [
     ...passed.map(passedWords),
-    ...(gone.length > 0 ? [`Gone out to be worked on: ${things(gone, speaker)}.`] : []),
-    ...(ordered.length > 0 ? [`Ordered: ${things(ordered, speaker)}.`] : []),
     ...(back.length > 0 ? [`Back with us: ${things(back, speaker)}.`] : []),
+    ...(arrived.length > 0 ? [`New parts in: ${things(arrived, speaker)}.`] : []),
     ...(built.length > 0
       ? [
           `Built up so far: ${joined(
@@ -93,26 +90,28 @@ export function inHand(state: JobState, speaker: Speaker): string[] {
   const lines = Object.values(state.lines).filter(isOut);
   const sublet = lines.filter(({ kind }) => kind === 'sublet');
   const ordered = lines.filter(({ kind }) => kind === 'order');
-  const words = (some: readonly OutLine[]): string =>
-    joined(
-      some.flatMap((line) => outWords(state, line, speaker)),
-      NAMED_AT_MOST,
-    );
   return [
-    ...(sublet.length > 0 ? [`Away being worked on: ${words(sublet)}.`] : []),
-    ...(ordered.length > 0 ? [`On order: ${words(ordered)}.`] : []),
+    ...(sublet.length > 0 ? [`Away being worked on: ${outWords(state, sublet, speaker)}.`] : []),
+    ...(ordered.length > 0 ? [`On order: ${outWords(state, ordered, speaker)}.`] : []),
   ];
 }
 
-function outWords(state: JobState, line: OutLine, speaker: Speaker): string[] {
-  const item = state.items[line.item];
-  if (!item) return [];
+/** Things that are away for the same work till the same day are named together. */
+function outWords(state: JobState, lines: readonly OutLine[], speaker: Speaker): string {
+  const groups = grouped(lines, (line) => outNotes(line, speaker)).map((group) => {
+    const items = group.map(({ item }) => state.items[item]).filter((item) => item !== undefined);
+    const notes = group[0] ? outNotes(group[0], speaker) : '';
+    return `${things(items, speaker)}${notes === '' ? '' : ` (${notes})`}`;
+  });
+  return groups.join('; ');
+}
+
+function outNotes(line: OutLine, speaker: Speaker): string {
   const due = promiseOf(line)?.due ?? null;
-  const notes = [
+  return [
     ...(line.processes.length > 0 ? [doing(line.processes)] : []),
     ...(due !== null && due >= speaker.today ? [`expected ${day(due, speaker)}`] : []),
-  ];
-  return [`${thingName(item, speaker)}${notes.length > 0 ? ` (${notes.join(', ')})` : ''}`];
+  ].join(', ');
 }
 
 /** Items that the owner has been asked about and has not answered. */
@@ -125,7 +124,12 @@ export function waitingItems(state: JobState): Item[] {
 /** What was found and what we propose, as an owner reads it: 'pitted; we would replace them'. */
 export function proposal(item: Item): string {
   const conditions = [...new Set(item.findings.flatMap((finding) => finding.conditions))];
-  const found = findingWords({ conditions, readings: [], attachments: [] });
+  const wrong = conditions.filter((condition) => condition !== 'good');
+  const found = findingWords({
+    conditions: wrong.length > 0 ? wrong : conditions,
+    readings: [],
+    attachments: [],
+  });
   const propose = item.remedy === null ? '' : proposed(item);
   return [found, propose].filter((part) => part !== '').join('; ');
 }

@@ -10,6 +10,7 @@ import { bold, counted } from '../lines.js';
 import { holdsUp } from '../outside.js';
 import { passButton } from '../passing.js';
 import { gateName, gateWork } from '../terms.js';
+import { itemName, stepName } from '../things.js';
 import type { Ask, Reply } from './ask.js';
 import { itemsAsked, namesItem, rulesOf } from './ask.js';
 
@@ -101,11 +102,20 @@ function shortGroup(heading: string, state: JobState, found: readonly Blocker[],
 }
 
 function line(state: JobState, blocker: Blocker, speaker: Speaker): string {
+  if (blocker.kind === 'to-fit' || blocker.kind === 'item-to-fit') return toFit(state, blocker, speaker);
   const words = blockerLine(state, blocker, speaker);
   const item = blocker.item === null ? undefined : state.items[blocker.item];
   const isAway = blocker.kind === 'out' || blocker.kind === 'on-order';
   const held = item && isAway ? holdsUp(state, item, speaker) : '';
   return held === '' ? words : `${words}; ${held}`;
+}
+
+/** Its heading says already that it can go on. */
+function toFit(state: JobState, { item: number, step: id }: Blocker, speaker: Speaker): string {
+  const item = number === null ? undefined : state.items[number];
+  const step = state.steps.find((each) => each.id === id);
+  if (item) return itemName(item, speaker);
+  return step ? stepName(step, speaker) : 'a step of the build order';
 }
 
 /** Where the question names a thing or a supplier, only what they hold is told. */

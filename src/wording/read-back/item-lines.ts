@@ -6,7 +6,7 @@ import type { Speaker } from '../answer.js';
 import { day, money } from '../figures.js';
 import { findingWords } from '../item-words.js';
 import type { Line } from '../lines.js';
-import { bold, joined, sentence } from '../lines.js';
+import { bold, grouped, joined, sentence } from '../lines.js';
 import { partBack, withWhom } from '../outside.js';
 import { doing, forWork, remedyName, workDoneName } from '../terms.js';
 import { storedIn, thingName } from '../things.js';
@@ -16,18 +16,31 @@ import type { Told } from './told.js';
 
 type EventOf<T extends RecordedJobEvent['type']> = Extract<RecordedJobEvent, { type: T }>;
 
-/** One line for each item that something was recorded of: '12 · front fork stanchions: pitted. Replace, about £80.' */
+type Row = { head: string; clauses: string };
+
+/**
+ * One line for each item that something was recorded of: '12 · front fork stanchions: pitted. Replace, about £80.'
+ * Three or more of which the same is to be said share one.
+ */
 export function itemLines(told: Told, speaker: Speaker): Line[] {
   const wanting = itemsWantingYes(told);
-  return [...byItem(told)].flatMap(([number, events]) => {
+  const rows = [...byItem(told)].flatMap(([number, events]): Row[] => {
     const item = told.state.items[number];
     if (!item) return [];
     const yes = wanting.includes(item) ? [yesMissing(told, events, speaker)] : [];
-    const clauses = [...clausesOf(told, item, events, speaker), ...yes];
-    const [first = 'on the list', ...rest] = clauses;
-    const head = bold(`${number} · ${thingName(item, speaker)}`);
-    return [[head, `: ${[sentence(first).replace(/^./, first.charAt(0)), ...rest.map(sentence)].join(' ')}`]];
+    const [first = 'on the list', ...rest] = [...clausesOf(told, item, events, speaker), ...yes];
+    const clauses = [sentence(first).replace(/^./, first.charAt(0)), ...rest.map(sentence)].join(' ');
+    return [{ head: `${number} · ${thingName(item, speaker)}`, clauses }];
   });
+  return grouped(rows, ({ clauses }) => clauses).flatMap((same) =>
+    same.length < 3 ? same.map(lineFor) : [lineTogether(same)],
+  );
+}
+
+const lineFor = ({ head, clauses }: Row): Line => [bold(head), `: ${clauses}`];
+
+function lineTogether(rows: readonly Row[]): Line {
+  return [bold(rows.map(({ head }) => head).join(', ')), `: ${rows[0]?.clauses ?? ''}`];
 }
 
 function yesMissing({ state }: Told, events: readonly RecordedJobEvent[], speaker: Speaker): string {

@@ -12,7 +12,16 @@ import type { Told } from './told.js';
 
 /** What was recorded of the job itself rather than of one thing on it. */
 export function jobLines({ state, before, events }: Told, speaker: Speaker): Line[] {
-  return events.flatMap((event) => lineFor(event, state, before, speaker));
+  const fitted = events.flatMap((event) => (event.type === 'step-fitted' ? [event.data.step] : []));
+  return [
+    ...stepsDone(fitted, state, speaker),
+    ...events.flatMap((event) => lineFor(event, state, before, speaker)),
+  ];
+}
+
+function stepsDone(ids: readonly string[], { steps }: JobState, speaker: Speaker): Line[] {
+  const done = steps.filter(({ id }) => ids.includes(id)).map((step) => `“${stepName(step, speaker)}”`);
+  return done.length === 0 ? [] : [`Build order: ${joined(done, 20)} done.`];
 }
 
 function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, speaker: Speaker): Line[] {
@@ -29,8 +38,6 @@ function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, spe
       return [`${speaker.name(event.data.owner)} is down as the owner.`];
     case 'note-kept':
       return event.data.item === null ? [keptNote(event.data.attachments)] : [];
-    case 'step-fitted':
-      return [`Build order: ${step(event.data.step)} done.`];
     case 'step-undone':
       return [`Build order: ${step(event.data.step)} is apart again.`];
     case 'step-added':
@@ -86,6 +93,7 @@ function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, spe
       return [`Handed over on ${day(event.data.on, speaker)}.`];
     case 'message-undone':
       return ['Taken back.'];
+    case 'step-fitted':
     case 'gate-reopened':
     case 'caution-given':
     case 'item-listed':
