@@ -2,6 +2,7 @@ import { buildOf, loopClosedBy } from '../build-order.js';
 import type { JobCommand, Refusal } from '../commands.js';
 import type { JobEvent } from '../events.js';
 import { event } from '../events.js';
+import type { Place } from '../../trade/terms.js';
 import { needOf } from '../needs.js';
 import type { Item, JobState } from '../state.js';
 import { linesOf } from '../state.js';
@@ -52,9 +53,15 @@ function completeStep(draft: Draft, item: Item, bench: Bench): Draft {
   const step = draft.state.steps.find((each) => each.id === id);
   if (!step || step.fitted) return draft;
   const items = buildOf(draft.state).itemsOf.get(step.id) ?? [];
-  const isComplete =
-    items.every(({ fitted }) => fitted) && items.some(({ part }) => part !== null && part === step.parts[0]);
+  const main = items.filter(({ part }) => part !== null && part === step.parts[0]);
+  const isComplete = main.length > 0 && !isOneSide(main) && items.every(({ fitted }) => fitted);
   return isComplete ? add(draft, bench, event('step-fitted', { step: step.id })) : draft;
+}
+
+/** A left one without a right one is half of the step, whether the other is on the list or not. */
+function isOneSide(items: readonly Item[]): boolean {
+  const has = (side: Place): boolean => items.some(({ place }) => place.includes(side));
+  return has('left') !== has('right');
 }
 
 export function fitStep(state: JobState, command: CommandOf<'fit-step'>, bench: Bench): Decision {

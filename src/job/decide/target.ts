@@ -29,7 +29,8 @@ export function targetItem(draft: Draft, target: Target, bench: Bench): Targeted
 /** A side said of one piece of several is that piece's, not the item's. */
 function sharpen(draft: Draft, item: Item, target: Target, bench: Bench): Targeted {
   const isWhole = item.count === null || item.count === 1 || item.count === target.count;
-  const place = item.place.length === 0 && isWhole ? target.place : item.place;
+  const isNew = item.place.length === 0 && target.place.length > 0;
+  const place = isNew && isWhole ? target.place : item.place;
   const count = item.count ?? countOf(target);
   if (place === item.place && count === item.count) return { draft, item };
   const correction = event('item-corrected', {
