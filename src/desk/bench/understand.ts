@@ -55,10 +55,11 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   if (instruction) return { job, last, said: { instruction } };
   const spoken = message.source === 'spoken';
   const reading = readMessage(message.text, { today, spoken, known });
-  const moved = reading.machine === null ? null : jobNamed(shop.jobs, people, reading.machine);
-  return moved === null || moved === job
-    ? { job, last, said: { reading } }
-    : { job: moved, last: lastOn(moved, context, message.at), said: { reading } };
+  if (reading.machine === null) return { job, last, said: { reading } };
+  // A machine that nobody knows is asked about: what was said of it is not put down to the one on the bench.
+  const meant = jobNamed(shop.jobs, people, reading.machine);
+  if (meant === job) return { job, last, said: { reading } };
+  return { job: meant, last: meant === null ? null : lastOn(meant, context, message.at), said: { reading } };
 }
 
 /** What this message answers or replaces was about, else what is on the bench. */
