@@ -25,7 +25,7 @@ const START = Date.parse('2026-03-02T09:00:00Z');
 beforeAll(async () => {
   redis = await startTestRedis();
   filesDir = await mkdtemp(join(tmpdir(), 'benchhand-plan-'));
-  record = openRecord({ redis: await redis.connect(), shop: 'plan', filesDir });
+  record = openRecord({ redis: redis.connect(), shop: 'plan', filesDir });
   desk = openDesk({
     record,
     log: pino({ level: 'silent' }),
