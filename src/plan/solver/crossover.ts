@@ -33,6 +33,18 @@ export function crossWindows(
   }
 }
 
+/** Each activity's key from one parent or the other (uniform crossover: Syswerda 1989). */
+export function crossUniformly(
+  random: Random,
+  father: Int32Array,
+  mother: Int32Array,
+  child: Int32Array,
+): void {
+  for (let a = 0; a < father.length; a += 1) {
+    child[a] = (random.unit() < 0.5 ? father[a] : mother[a]) as number;
+  }
+}
+
 /** Moves a few activities some periods to and fro; `strength` multiplies how many. */
 export function mutate(random: Random, network: Network, key: Int32Array, strength: number): void {
   const chance = MUTATION.chance * strength;

@@ -1,12 +1,12 @@
 import type { Random } from '../random.js';
-import { crossWindows, mutate } from './crossover.js';
+import { crossUniformly, crossWindows, mutate } from './crossover.js';
 import { hashOf } from './hash.js';
 import { mirrorCalendar, type Network, type Side } from './network.js';
 import { listSorter, mirrorStarts } from './order.js';
-import { parallelGeneration, PARALLEL_AT_MOST } from './parallel.js';
+import { parallelGeneration, PARALLEL_AT_MOST, type Choose } from './parallel.js';
 import { emptyPopulation, type Individual, type Population } from './population.js';
 import { priorityRules } from './rules.js';
-import { biasedChoice, bestChoice, drawList } from './sampling.js';
+import { anyChoice, bestChoice, biasedChoice, drawList } from './sampling.js';
 import { serialGeneration } from './serial.js';
 import type { Tally } from './tally.js';
 
@@ -15,6 +15,9 @@ const POPULATION = 20;
 const TOURNAMENT = 2;
 /** Begins anew after so many children per activity without a better one. */
 const PATIENCE = 10;
+/** Share of uniform crossovers in a search of `LONG_SEARCH` schedules or more per activity; less in a shorter one. */
+const UNIFORM_SHARE = 0.3;
+const LONG_SEARCH = 30;
 /** A child whose list was tried before is moved on, so many times at most. */
 const FRESH_TRIES = 10;
 
@@ -22,7 +25,7 @@ const FRESH_TRIES = 10;
 type Way = {
   side: Side;
   usable: boolean;
-  choices: ReturnType<typeof biasedChoice>[];
+  choices: Choose[];
   population: Population;
 };
 
@@ -32,10 +35,12 @@ type Way = {
  * child's order comes from parents of the other population, so that every pass is also a justification
  * (forward-backward improvement: Tormos & Lova 2001; Valls, Ballestín & Quintanilla 2005, EJOR 165:375-386). It
  * begins with biased random sampling in both directions, serial and parallel, never tries a list twice (which
- * costs no schedule to see), keeps no schedule twice, and begins anew when it no longer gets better.
+ * costs no schedule to see), keeps no schedule twice, and begins anew when it no longer gets better. `schedules` is
+ * the budget: a longer search mixes its parents more.
  */
-export function searchMakespan(network: Network, random: Random, tally: Tally): void {
-  const search = prepare(network, random, tally);
+export function searchMakespan(network: Network, random: Random, tally: Tally, schedules: number): void {
+  const uniformShare = UNIFORM_SHARE * Math.min(1, schedules / (LONG_SEARCH * network.size));
+  const search = prepare(network, random, tally, uniformShare);
   search.byRule();
   while (!tally.over()) {
     search.begin();
@@ -43,7 +48,7 @@ export function searchMakespan(network: Network, random: Random, tally: Tally): 
   }
 }
 
-function prepare(network: Network, random: Random, tally: Tally) {
+function prepare(network: Network, random: Random, tally: Tally, uniformShare: number) {
   const { size } = network;
   const serial = serialGeneration(network);
   const parallel = parallelGeneration(network);
@@ -57,7 +62,11 @@ function prepare(network: Network, random: Random, tally: Tally) {
     side,
     // A schedule built backwards can be used where time has no beginning of its own.
     usable: side === network.forward || (network.steady && noReleases),
-    choices: priorityRules(network, side).map((rule) => biasedChoice(random, rule, size)),
+    // Half of them by rule, half at random: without the latter the populations are too much alike.
+    choices: priorityRules(network, side).flatMap((rule) => [
+      biasedChoice(random, rule, size),
+      anyChoice(random),
+    ]),
     population: emptyPopulation(),
   })) as [Way, Way];
   const other = (way: Way): Way => (way === ways[0] ? ways[1] : ways[0]);
@@ -78,7 +87,7 @@ function prepare(network: Network, random: Random, tally: Tally) {
   };
 
   const sample = (way: Way, end: number): Individual => {
-    const choice = way.choices[random.unit() < 0.5 ? 0 : 1] as Way['choices'][number];
+    const choice = way.choices[Math.floor(random.unit() * way.choices.length)] as Choose;
     if (size <= PARALLEL_AT_MOST && random.unit() < 0.5) {
       if (way.side === network.backward) mirrorCalendar(network, end);
       const start = new Int32Array(size);
@@ -102,7 +111,8 @@ function prepare(network: Network, random: Random, tally: Tally) {
     mirrorStarts(network, father.start, father.value, ofFather);
     mirrorStarts(network, mother.start, mother.value, ofMother);
     for (let attempt = 1; attempt <= FRESH_TRIES; attempt += 1) {
-      crossWindows(random, ofFather, ofMother, father.value, ofChild);
+      if (random.unit() < uniformShare) crossUniformly(random, ofFather, ofMother, ofChild);
+      else crossWindows(random, ofFather, ofMother, father.value, ofChild);
       mutate(random, network, ofChild, attempt);
       sort(way.side, ofChild, list);
       const hash = hashOf(list, way === ways[0] ? 1 : 2);

@@ -28,6 +28,11 @@ export function biasedChoice(random: Random, priority: Priority, size: number): 
   };
 }
 
+/** Any candidate, each with the same chance. */
+export function anyChoice(random: Random): Choose {
+  return (_, count) => Math.floor(random.unit() * count);
+}
+
 /** Always the candidate of the lowest priority value; the first of equals. */
 export function bestChoice(priority: Priority): Choose {
   return (candidates, count) => {

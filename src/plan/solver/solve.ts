@@ -48,7 +48,7 @@ export function solve(problem: Problem, options: SolveOptions): SolveResult {
     stop,
     bound: value.makespanAlone ? makespanBound(problem, network) : 0,
   });
-  if (value.makespanAlone) searchMakespan(network, random, tally);
+  if (value.makespanAlone) searchMakespan(network, random, tally, schedules);
   else searchObjective({ problem, network, value, baseline }, random, tally);
   const start = [...tally.best().start];
   const makespan = start.reduce((end, time, a) => Math.max(end, time + (network.duration[a] as number)), 0);
