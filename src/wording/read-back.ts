@@ -26,7 +26,7 @@ export function sayBack(told: Told, speaker: Speaker): Answer {
   const refusals = refused.map(({ command, refusal }) => refusedWords(told, command, refusal, speaker));
   const asking = refusals.find(({ buttons }) => buttons.length > 0);
   const unsure = asking ? null : unsureQuestion(told, speaker);
-  const offered = gatesOffered(told);
+  const offered = gatesOffered(told, speaker);
   const lines: Line[] = [
     ...heading(told),
     ...listed(itemLines(told, speaker), ITEMS_AT_MOST),

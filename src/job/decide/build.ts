@@ -9,7 +9,7 @@ import { linesOf } from '../state.js';
 import { stepForItem } from '../template.js';
 import type { Bench, Decision, Draft } from './draft.js';
 import { add, done, refuse, startDraft } from './draft.js';
-import { recordSeen } from './findings.js';
+import { recordSeen, warn } from './findings.js';
 import { targetItem } from './target.js';
 
 type CommandOf<T extends JobCommand['type']> = Extract<JobCommand, { type: T }>;
@@ -31,7 +31,9 @@ export function fit(state: JobState, command: CommandOf<'fit'>, bench: Bench): D
   const isSettled = item.remedy !== null && item.remedy !== 'check';
   const kept = isSettled ? seen : add(seen, bench, keep(item));
   const here = add(kept, bench, ...comeBack(state, item, bench));
-  return done(completeStep(add(here, bench, event('item-fitted', { item: item.number })), item, bench));
+  const fitted = add(here, bench, event('item-fitted', { item: item.number }));
+  const warned = warn(fitted, item.number, { act: 'fitted', processes: [] }, bench);
+  return done(completeStep(warned, item, bench));
 }
 
 /** What was never spoken of before it went back on was kept; so was what was to be looked at again. */

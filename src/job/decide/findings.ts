@@ -1,3 +1,4 @@
+import type { Act } from '../../trade/cautions/load.js';
 import { cautionsFor } from '../../trade/cautions/load.js';
 import type { Process } from '../../trade/terms.js';
 import type { Decided, JobCommand, Seen, Target } from '../commands.js';
@@ -24,11 +25,12 @@ export function takeOff(state: JobState, command: CommandOf<'take-off'>, bench: 
   const { item } = targeted;
   const off = add(targeted.draft, bench, event('item-taken-off', { item: item.number }));
   const sawSomething = command.conditions.length + command.readings.length + command.attachments.length > 0;
-  return done(
-    sawSomething || command.remedy !== null
+  const isDecided = command.remedy !== null || command.cost !== null;
+  const told =
+    sawSomething || isDecided
       ? recordSeen(off, item, command, bench)
-      : storeIn(off, item, command.stored, bench),
-  );
+      : storeIn(off, item, command.stored, bench);
+  return done(warn(told, item.number, { act: 'stripped', processes: [] }, bench));
 }
 
 /** A finding with what was decided of it: the finding itself, where it lies, remedy, cost, and the cautions that work calls for. */
@@ -67,11 +69,19 @@ export function decideOn(draft: Draft, item: Item, decided: Decided, bench: Benc
     );
   }
   if (decided.cost !== null) events.push(event('cost-noted', { item: item.number, cost: decided.cost }));
-  return warn(add(draft, bench, ...events), item.number, decided.processes, bench);
+  return warn(
+    add(draft, bench, ...events),
+    item.number,
+    { act: 'finding', processes: decided.processes },
+    bench,
+  );
 }
 
+/** What is being done with an item as cautions look at it. */
+export type Doing = { act: Act; processes: readonly Process[] };
+
 /** Each caution is given once per item, when item and work first call for it. */
-export function warn(draft: Draft, number: number, processes: readonly Process[], bench: Bench): Draft {
+export function warn(draft: Draft, number: number, { act, processes }: Doing, bench: Bench): Draft {
   const item = draft.state.items[number];
   if (!item) return draft;
   const cautions = cautionsFor({
@@ -80,7 +90,7 @@ export function warn(draft: Draft, number: number, processes: readonly Process[]
     processes: [...new Set([...item.processes, ...processes])],
     remedy: item.remedy,
     conditions: item.findings.at(-1)?.conditions ?? [],
-    act: 'finding',
+    act,
   });
   const fresh = cautions.filter((caution) => !item.cautions.includes(caution.id));
   return add(

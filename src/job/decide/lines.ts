@@ -72,7 +72,8 @@ function openNew(draft: Draft, number: number, target: Target, opening: Opening,
     on: bench.today,
     due: opening.due,
   });
-  return warn(add(remedied, bench, line), number, processes, bench);
+  const act = opening.kind === 'order' ? 'ordered' : 'sent';
+  return warn(add(remedied, bench, line), number, { act, processes }, bench);
 }
 
 /** How many go again: all, or those that a refused return left undone. */

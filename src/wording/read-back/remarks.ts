@@ -4,10 +4,11 @@ import type { Need } from '../../job/needs.js';
 import { needOf } from '../../job/needs.js';
 import type { Item } from '../../job/state.js';
 import { stepForItem } from '../../job/template.js';
-import { DEFER, cautionById } from '../../trade/cautions/load.js';
+import { cautionById, cautionsFor, DEFER } from '../../trade/cautions/load.js';
 import type { Gate } from '../../trade/terms.js';
 import type { Speaker } from '../answer.js';
 import { blockerLine } from '../blocking.js';
+import { dayOf, shortDay } from '../figures.js';
 import type { Line } from '../lines.js';
 import { bold, joined } from '../lines.js';
 import { outWhere } from '../outside.js';
@@ -90,23 +91,38 @@ function stillTo(need: Need, item: Item, speaker: Speaker): string {
   }
 }
 
-function cautionLines({ events }: Told): Line[] {
+/** In full the first time on a machine, by its title after that; before it is ridden, what riding calls for. */
+function cautionLines({ before, events }: Told): Line[] {
   const ids = events.flatMap((event) => (event.type === 'caution-given' ? [event.data.caution] : []));
   const given = [...new Set(ids)].map(cautionById).filter((caution) => caution !== null);
-  if (given.length === 0) return [];
-  const lines = given.map(({ text, source }): Line => [
-    bold('Care: '),
-    `${text} (${source.body}, ${source.reference})`,
-  ]);
+  const built = events.some((event) => event.type === 'gate-passed' && event.data.gate === 'reassembled');
+  const known = new Set(Object.values(before.items).flatMap(({ cautions }) => cautions));
+  const all = [...given, ...(built ? cautionsFor(RIDING) : [])];
+  if (all.length === 0) return [];
+  const lines = all.map(({ id, title, text, source }): Line => {
+    if (known.has(id)) return [bold('Care, as before: '), `${title} (${source.body}).`];
+    return [bold('Care: '), `${text} (${source.body}, ${source.reference})`];
+  });
   return [...lines, DEFER];
 }
 
-/** Gates that this message left with nothing in their way; stripped, which nothing ever blocks, after each thing taken off. */
-export function gatesOffered(told: Told): Gate[] {
+const RIDING = {
+  part: null,
+  group: null,
+  processes: [],
+  remedy: null,
+  conditions: [],
+  act: 'tested',
+} as const;
+
+/** Gates that this message left with nothing in their way; stripped, which nothing ever blocks, once a day as things come off. */
+export function gatesOffered(told: Told, speaker: Speaker): Gate[] {
   const { before, state, events } = told;
   const rules = rulesOf(told);
   const offeredBefore = before.status === 'none' ? [] : onOffer(before, rules);
-  const takenOff = events.some(({ type }) => type === 'item-taken-off');
+  const isToday = (at: number): boolean => dayOf(at, speaker) === shortDay(speaker.today, speaker);
+  const isFirst = !Object.values(before.items).some(({ listedAt }) => isToday(listedAt));
+  const takenOff = isFirst && events.some(({ type }) => type === 'item-taken-off');
   return onOffer(state, rules).filter((gate) =>
     gate === 'stripped' ? takenOff : !offeredBefore.includes(gate),
   );
