@@ -18,7 +18,7 @@ export async function forgetPerson(
   await record.forgetTexts(`contact-${person}`, [...(await record.texts(`contact-${person}`)).keys()]);
   for (const { id } of done.state.jobs) await forgetOnJob(place, id, person);
   await record.people.forget(person);
-  await record.context.set(person, { bench: null, last: null, lastMessage: null });
+  await record.context.set(person, { bench: null, last: null, lastMessage: null, lastSaid: null });
   return forgotten(name);
 }
 

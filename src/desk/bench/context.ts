@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { readingSchema } from '../../hearing/reading.js';
+import { attachmentSchema } from '../../job/events.js';
 import type { ShopRecord } from '../../record/types.js';
 
 const contextSchema = z.object({
@@ -8,6 +10,16 @@ const contextSchema = z.object({
   last: z.object({ job: z.string(), item: z.number(), at: z.number() }).optional(),
   /** The last message that changed a job, for a bare 'undo'. */
   lastMessage: z.object({ job: z.string(), message: z.string() }).optional(),
+  /** What the last message was read as, so that it can be put right in a few words. */
+  lastSaid: z
+    .object({
+      job: z.string(),
+      message: z.string(),
+      messageId: z.number(),
+      reading: readingSchema,
+      attachments: z.array(attachmentSchema),
+    })
+    .optional(),
 });
 export type BenchContext = z.infer<typeof contextSchema>;
 

@@ -19,6 +19,7 @@ import type { JobStanding } from '../store.js';
 import type { Workplace } from '../workplace.js';
 import type { Saying } from './carry-out.js';
 import { benchContext } from './context.js';
+import { correctLast } from './correct.js';
 import { openNewJob, nameOnBench } from './job-opening.js';
 import { addSomebody, askToForget, inviteByName } from './people-instructions.js';
 import { setClosed, setRule, showRules } from './rules.js';
@@ -36,6 +37,7 @@ const OF_THE_SHOP = [
   'invite',
   'forget',
   'undo',
+  'correct',
   'show-rules',
   'set-rule',
   'closed',
@@ -88,6 +90,8 @@ async function obeyInShop(
       return askToForget(place, instruction.name);
     case 'undo':
       return undoLast(place, saying, message);
+    case 'correct':
+      return correctLast(place, saying, instruction.words, message);
     case 'show-rules':
       return showRules(place);
     case 'set-rule':

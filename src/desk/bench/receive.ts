@@ -80,7 +80,7 @@ export async function answerToReading(
     await afterwards(place, done, { key: `${saying.key}-${index}`, by: saying.person, at: saying.at });
     carried.push(done);
   }
-  const thread = await rememberThread(place, saying, carried, chatId);
+  const thread = await rememberThread(place, saying, carried, reading, chatId);
   const saidBack = await Promise.all(carried.map((each) => readBack(place, saying, each, reading)));
   const answer = mergeAnswers([...saidBack, ...asked]);
   return thread ? { ...answer, thread } : answer;
@@ -151,6 +151,7 @@ async function rememberThread(
   place: Workplace,
   saying: Saying,
   carried: readonly Carried[],
+  reading: Reading,
   chatId: number,
 ): Promise<Thread | null> {
   const { record } = place.deps;
@@ -159,6 +160,13 @@ async function rememberThread(
   const item = itemsTouched(latest).at(-1) ?? null;
   await remember(record, saying.person, {
     lastMessage: { job: latest.id, message: saying.message },
+    lastSaid: {
+      job: latest.id,
+      message: saying.message,
+      messageId: saying.messageId,
+      reading,
+      attachments: saying.attachments,
+    },
     ...(item === null ? {} : { last: { job: latest.id, item, at: saying.at } }),
   });
   const thread = { jobs: carried.map(({ id }) => id), message: saying.message, item };

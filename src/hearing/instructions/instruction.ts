@@ -14,6 +14,8 @@ export type Instruction =
   | { kind: 'work-done'; item: number | null; part: string | null; place: Place[] }
   | { kind: 'pass-gate'; gate: Gate }
   | { kind: 'undo' }
+  /** The last thing said put right by these words. */
+  | { kind: 'correct'; words: string }
   | {
       kind: 'add-person';
       role: 'owner' | 'supplier' | 'mechanic';

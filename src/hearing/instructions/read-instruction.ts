@@ -1,5 +1,6 @@
 import type { Known } from '../listener.js';
 import { readBuildInstruction } from './build.js';
+import { readCorrection } from './correction.js';
 import { readGateInstruction } from './gates.js';
 import type { Instruction } from './instruction.js';
 import { readJobInstruction } from './jobs.js';
@@ -15,6 +16,7 @@ export type Hearer = { today: string; known: Known };
 export type Read = (text: string, hearer: Hearer) => Instruction | null;
 
 const READERS: readonly Read[] = [
+  readCorrection,
   readShopInstruction,
   readJobInstruction,
   readPeopleInstruction,

@@ -1,0 +1,83 @@
+import { readMessage } from '../../hearing/read-message.js';
+import type { ItemReading, Reading } from '../../hearing/reading.js';
+import { lexicon } from '../../trade/lexicon/load.js';
+import type { Answer } from '../../wording/answer.js';
+import { explainChange } from '../../wording/bench.js';
+import { todayOf } from '../calendars.js';
+import type { Incoming } from '../desk.js';
+import type { Workplace } from '../workplace.js';
+import type { Saying } from './carry-out.js';
+import { benchContext } from './context.js';
+import { answerToReading } from './receive.js';
+import { undoMessage } from './undo.js';
+
+/**
+ * 'No, that's the pawl': what was said last is taken back and recorded as put right. Where the thing had a name that
+ * the lexicon lacks, the name is learnt.
+ */
+export async function correctLast(
+  place: Workplace,
+  saying: Saying,
+  words: string,
+  { chatId }: Incoming,
+): Promise<Answer> {
+  const { lastSaid } = await benchContext(place.deps.record, saying.person);
+  const said = lastSaid?.reading.items.at(-1);
+  if (!lastSaid || !said) return explainChange();
+  const { policy } = await place.store.shop();
+  const today = todayOf(policy, saying.at);
+  const meant = readAgain(words, said, today);
+  if (!meant) return explainChange();
+  const { key, at, person } = saying;
+  if (isNickname(said, meant) && said.part !== null && meant.part !== null) {
+    const learnt = { type: 'learn-word', said: said.part, part: meant.part } as const;
+    await place.store.toShop({ commandId: `${key}-learnt`, at, by: person }, learnt);
+  }
+  const { job, message, messageId, attachments } = lastSaid;
+  await undoMessage(place, [job], message, { commandId: `${key}-instead`, at, by: person });
+  const items = [...lastSaid.reading.items.slice(0, -1), putRight(said, meant)];
+  const reading: Reading = { ...lastSaid.reading, items };
+  const again: Saying = {
+    key,
+    person,
+    message,
+    messageId,
+    at,
+    text: `${reading.text} – ${saying.text}`,
+    attachments,
+  };
+  return answerToReading(place, again, job, null, reading, chatId);
+}
+
+/** Words that name no part are read as said of the thing that was spoken of. */
+function readAgain(words: string, said: ItemReading, today: string): ItemReading | null {
+  const alone = readMessage(words, { today }).items.at(-1);
+  if (alone && alone.part !== null) return alone;
+  const about = said.part ?? (said.item === null ? null : `item ${said.item}`);
+  return (about === null ? null : readMessage(`${about} ${words}`, { today }).items.at(-1)) ?? null;
+}
+
+/** A name that the reader had to take as it was said. */
+function isNickname(said: ItemReading, meant: ItemReading): boolean {
+  return said.part !== null && meant.part !== said.part && lexicon.byName(said.part) === undefined;
+}
+
+function putRight(said: ItemReading, meant: ItemReading): ItemReading {
+  const or = <T>(now: T[], then: T[]): T[] => (now.length > 0 ? now : then);
+  return {
+    ...said,
+    part: meant.part ?? said.part,
+    item: meant.item ?? (meant.part !== null && meant.part !== said.part ? null : said.item),
+    count: meant.count ?? said.count,
+    place: or(meant.place, said.place),
+    conditions: or(meant.conditions, said.conditions),
+    remedy: meant.remedy ?? said.remedy,
+    processes: or(meant.processes, said.processes),
+    supplier: meant.supplier ?? said.supplier,
+    stored: meant.stored ?? said.stored,
+    cost: meant.cost ?? said.cost,
+    due: meant.due ?? said.due,
+    readings: or(meant.readings, said.readings),
+    unsure: [],
+  };
+}

@@ -1,0 +1,19 @@
+import type { Instruction } from './instruction.js';
+
+const STARTS = [
+  /^(?:no|nope|sorry)[,:;.]+ (?:no,? )?(?:that's|that is|it's|i meant|make (?:that|it)|that should be|it should be|should be)(?: the| a| an)? (.+)$/i,
+  /^(?:no|nope|sorry)[,:;.]+ (the .+)$/i,
+  /^(?:sorry,? )?i meant(?: the| a| an)? (.+)$/i,
+  /^(?:make|change) (?:that|it)(?: to)?(?: the| a| an)? (.+)$/i,
+  /^(?:that|it) should (?:be|say|have been)(?: the| a| an)? (.+)$/i,
+  /^correction[,:;]? (.+)$/i,
+];
+
+/** 'No, that's the pawl', 'make that the offside', 'I meant ninety quid': what was said last, put right. */
+export function readCorrection(text: string): Instruction | null {
+  for (const start of STARTS) {
+    const words = start.exec(text)?.[1];
+    if (words !== undefined) return { kind: 'correct', words };
+  }
+  return null;
+}
