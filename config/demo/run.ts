@@ -35,6 +35,7 @@ export async function runDemo(options: DemoOptions): Promise<number> {
   const write = (text: string): void => void process.stdout.write(text);
   const width = Math.min(WIDEST, Math.max(NARROWEST, process.stdout.columns ?? IN_A_PIPE));
   const scenes = options.fromStart ? SCENES_TO_INVITE : SCENES;
+  const interrupted = onInterrupt();
   try {
     const stage = await openStage({
       startAt: instantOf(firstMoment(scenes)),
@@ -42,11 +43,9 @@ export async function runDemo(options: DemoOptions): Promise<number> {
       mechanics: MECHANICS,
       ...(options.folder === undefined ? {} : { folder: options.folder }),
     });
-    const interrupted = onInterrupt();
     try {
-      await Promise.race([perform(stage, scenes, options, { palette, write, width }), interrupted.signal]);
+      await Promise.race([interrupted.signal, perform(stage, scenes, options, { palette, write, width })]);
     } finally {
-      interrupted.off();
       await stage.stop();
     }
     return 0;
@@ -54,6 +53,8 @@ export async function runDemo(options: DemoOptions): Promise<number> {
     if (error instanceof Interrupted) return 130;
     write(`\n${explained(error)}\n`);
     return 1;
+  } finally {
+    interrupted.off();
   }
 }
 
@@ -95,20 +96,20 @@ function firstMoment(scenes: readonly Scene[]): { day: string; time: string } {
 
 class Interrupted extends Error {}
 
-/** Ctrl-C ends the play in good order. */
+const ENDING = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+
+/** Ctrl-C ends the play in good order; while the stage is set up, as soon as it stands. */
 function onInterrupt(): { signal: Promise<never>; off: () => void } {
   let interrupt: () => void = () => undefined;
   const signal = new Promise<never>((_, reject) => {
     interrupt = () => reject(new Interrupted());
   });
   signal.catch(() => undefined);
-  process.once('SIGINT', interrupt);
-  process.once('SIGTERM', interrupt);
+  for (const name of ENDING) process.once(name, interrupt);
   return {
     signal,
     off: () => {
-      process.off('SIGINT', interrupt);
-      process.off('SIGTERM', interrupt);
+      for (const name of ENDING) process.off(name, interrupt);
     },
   };
 }

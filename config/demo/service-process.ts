@@ -35,6 +35,8 @@ export function startServiceProcess(options: ServiceProcessOptions): ServiceProc
   const child = spawn(process.execPath, ['--enable-source-maps', program, ...args], {
     env,
     stdio: ['ignore', out, out],
+    // A Ctrl-C in the terminal is for us alone: we end them in their order.
+    detached: true,
   });
   closeSync(out);
   let isStopping = false;
