@@ -37,21 +37,22 @@ describe('the bound on the makespan', () => {
 });
 
 test('a backward pass sees the calendar from its end', () => {
-  // By hand: the resource is there in periods 0, 1 and 4, and from 5 on; back from 6 that is 0, 1, 4 and 5.
+  // By hand: the resource is there in periods 6, 3, 1 and 0, which back from 7 are 0, 3, 5 and 6; before the
+  // calendar's beginning (from 7 back) there is always enough.
   const problem: Problem = {
     activities: [job(1), job(2), job(1)],
     links: [
       { from: 0, to: 1 },
       { from: 1, to: 2 },
     ],
-    resources: [{ capacity: [1, 1, 0, 0, 1, 1] }],
+    resources: [{ capacity: [1, 1, 0, 1, 0, 0, 1] }],
   };
   const network = compiled(problem);
-  mirrorCalendar(network, 6);
+  mirrorCalendar(network, 7);
   const start = new Int32Array(3);
   const makespan = serialGeneration(network)(network.backward, Int32Array.of(2, 1, 0), start);
-  expect([...start]).toEqual([6, 4, 0]);
-  expect(makespan).toBe(7);
+  expect([...start]).toEqual([7, 5, 0]);
+  expect(makespan).toBe(8);
 });
 
 test('the due rule counts back from the due dates of all that follow', () => {
