@@ -15,16 +15,22 @@ export function ownerDues(state: JobState, context: DueContext): Due[] {
   ].filter((due) => context.spokenOf(due.id) === null);
 }
 
+/** Notices that go by themselves wait so long after the last one, so that gates passed in a row are told as one, and a slip can be undone. */
+const GATHER_MS = 3_600_000;
+
 function noticeDues(state: JobState, owner: string, { job, policy }: DueContext): Due[] {
-  const ready = policy.owner.noticesGoByThemselves ? ['drafted', 'released'] : ['released'];
+  const drafted = state.notices.filter(({ status }) => status === 'drafted');
+  const gathered = Math.max(0, ...drafted.map(({ draftedAt }) => draftedAt)) + GATHER_MS;
   return state.notices
-    .filter((notice) => ready.includes(notice.status))
-    .map((notice) => ({
-      id: `${job}~${notice.id}`,
-      at: nextOwnerHour(policy, notice.draftedAt),
+    .filter(
+      ({ status }) => status === 'released' || (status === 'drafted' && policy.owner.noticesGoByThemselves),
+    )
+    .map(({ id, status, draftedAt }) => ({
+      id: `${job}~${id}`,
+      at: nextOwnerHour(policy, status === 'released' ? draftedAt : gathered),
       kind: 'notice',
       owner,
-      notice: notice.id,
+      notice: id,
     }));
 }
 
