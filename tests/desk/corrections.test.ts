@@ -56,7 +56,9 @@ async function say(text: string): Promise<string> {
 
 it('puts the side right, and leaves no second thing behind', async () => {
   await say('nearside fork tube pitted, new pair, about eighty quid');
-  expect(await say('make that the offside')).toMatch(/1 · right fork stanchions: pitted\. Replace, about £80/);
+  expect(await say('make that the offside')).toMatch(
+    /1 · right fork stanchions: pitted\. Replace, about £80/,
+  );
   expect(await say('list')).not.toMatch(/2 ·/);
 });
 
