@@ -1,6 +1,6 @@
-import { Composer } from 'grammy';
+import type { Composer } from 'grammy';
 import type { BenchContext, BotDeps } from './context.js';
-import { spokenMessage, talk } from './talk.js';
+import { listenAs } from './part.js';
 
 export const OWNER_COMMANDS = {
   progress: 'when will it be ready?',
@@ -9,12 +9,5 @@ export const OWNER_COMMANDS = {
 
 /** What owners write: about their own machine alone. */
 export function owners(deps: BotDeps): Composer<BenchContext> {
-  const composer = new Composer<BenchContext>();
-  composer.on(['message', 'edited_message'], async (ctx, next) => {
-    const { who } = ctx;
-    const message = spokenMessage(ctx, OWNER_COMMANDS);
-    if (who.kind === 'stranger' || who.speaksAs !== 'owner' || message === undefined) return next();
-    await talk(ctx, deps, who, message, deps.desk.owner);
-  });
-  return composer;
+  return listenAs('owner', OWNER_COMMANDS, deps, deps.desk.owner);
 }

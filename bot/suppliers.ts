@@ -1,6 +1,6 @@
-import { Composer } from 'grammy';
+import type { Composer } from 'grammy';
 import type { BenchContext, BotDeps } from './context.js';
-import { spokenMessage, talk } from './talk.js';
+import { listenAs } from './part.js';
 
 export const SUPPLIER_COMMANDS = {
   mine: 'what have I got of yours?',
@@ -9,12 +9,5 @@ export const SUPPLIER_COMMANDS = {
 
 /** What suppliers write: about their own lines alone. */
 export function suppliers(deps: BotDeps): Composer<BenchContext> {
-  const composer = new Composer<BenchContext>();
-  composer.on(['message', 'edited_message'], async (ctx, next) => {
-    const { who } = ctx;
-    const message = spokenMessage(ctx, SUPPLIER_COMMANDS);
-    if (who.kind === 'stranger' || who.speaksAs !== 'supplier' || message === undefined) return next();
-    await talk(ctx, deps, who, message, deps.desk.supplier);
-  });
-  return composer;
+  return listenAs('supplier', SUPPLIER_COMMANDS, deps, deps.desk.supplier);
 }

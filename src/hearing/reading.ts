@@ -1,21 +1,9 @@
 import { z } from 'zod';
-import { CONDITIONS, GATES, PLACES, PROCESSES, QUANTITIES, REMEDIES } from '../trade/terms.js';
+import type { Act } from '../trade/terms.js';
+import { ACTS, CONDITIONS, GATES, PLACES, PROCESSES, QUANTITIES, REMEDIES } from '../trade/terms.js';
 
-/** What a message does: its own vocabulary of talk, where those of `trade/terms.ts` are of things. */
-export const ACTS = [
-  'finding',
-  'stripped',
-  'ordered',
-  'sent',
-  'promised',
-  'back',
-  'fitted',
-  'tested',
-  'agreed',
-  'question',
-  'note',
-] as const;
-export type Act = (typeof ACTS)[number];
+export { ACTS };
+export type { Act };
 
 /** `all`, `part`, `refused` of what came back; `pass`, `fail` of a test; `yes`, `no`, `talk` of an owner's answer. */
 export const OUTCOMES = ['all', 'part', 'refused', 'pass', 'fail', 'yes', 'no', 'talk'] as const;

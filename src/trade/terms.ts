@@ -126,3 +126,19 @@ export const QUANTITIES = [
   'other',
 ] as const;
 export type Quantity = (typeof QUANTITIES)[number];
+
+/** What talk at the bench does. */
+export const ACTS = [
+  'finding',
+  'stripped',
+  'ordered',
+  'sent',
+  'promised',
+  'back',
+  'fitted',
+  'tested',
+  'agreed',
+  'question',
+  'note',
+] as const;
+export type Act = (typeof ACTS)[number];

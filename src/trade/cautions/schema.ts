@@ -1,22 +1,8 @@
 import { z } from 'zod';
 import { GROUPS } from '../lexicon/schema.js';
-import { CONDITIONS, PROCESSES, REMEDIES } from '../terms.js';
+import { ACTS, CONDITIONS, PROCESSES, REMEDIES } from '../terms.js';
 
-/** What a message does, as in a reading; the trade imports nothing, so the list stands here too. */
-export const ACTS = [
-  'finding',
-  'stripped',
-  'ordered',
-  'sent',
-  'promised',
-  'back',
-  'fitted',
-  'tested',
-  'agreed',
-  'question',
-  'note',
-] as const;
-export type Act = (typeof ACTS)[number];
+export type { Act } from '../terms.js';
 
 /**
  * One occasion for a caution. The part is one of `parts` or in one of `groups`, whichever are given; `wholeMachine`
