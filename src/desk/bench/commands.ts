@@ -126,7 +126,7 @@ function answerOf(item: ItemReading): 'yes' | 'no' | 'talk' {
 function tested(item: ItemReading, target: Target, settled: Settled): JobCommand[] {
   const { text, ride } = settled;
   if (ride || nameless(item)) {
-    const faulty = item.outcome === 'fail' || item.conditions.length > 0;
+    const faulty = item.outcome === 'fail' || item.conditions.some((condition) => condition !== 'good');
     return [{ type: 'road-test', outcome: faulty ? 'fail' : 'pass', text, faults: faulty ? [text] : [] }];
   }
   const finding: JobCommand = {
