@@ -33,6 +33,8 @@ const schema = z.object({
   FILES_DIR: pathSetting.optional(),
   /** Where the private Redis keeps its data. */
   DATA_DIR: pathSetting.default('./data'),
+  /** Where the daily back-ups are kept. (Default: `backups` in DATA_DIR; in a rehearsal none are kept) */
+  BACKUP_DIR: pathSetting.optional(),
   /** The shop's key in Redis: several shops can share one. */
   SHOP_KEY: keySetting.default('shop'),
   LOG_LEVEL: z.enum(LOG_LEVELS, { error: `is not one of ${LOG_LEVELS.join(', ')}` }).default('info'),
@@ -61,6 +63,7 @@ const EXAMPLES: Readonly<Record<keyof Values, string>> = {
   SHOP_FILE: './shop.yaml',
   FILES_DIR: './data/files',
   DATA_DIR: './data',
+  BACKUP_DIR: './data/backups',
   SHOP_KEY: 'shop',
   LOG_LEVEL: 'info',
   SPEECH_COMMAND: '/usr/local/bin/recognise --language en',
@@ -79,6 +82,8 @@ export type Settings = {
   readonly shopFile: string | null;
   readonly filesDir: string;
   readonly dataDir: string;
+  /** Null where no back-ups are kept. */
+  readonly backUpDir: string | null;
   readonly shopKey: string;
   readonly logLevel: (typeof LOG_LEVELS)[number];
   readonly speech: { readonly command: string } | { readonly url: string } | null;
@@ -121,6 +126,7 @@ function settingsFrom(values: Values): Settings {
     shopFile: values.SHOP_FILE ?? null,
     filesDir: values.FILES_DIR ?? join(values.DATA_DIR, 'files'),
     dataDir: values.DATA_DIR,
+    backUpDir: values.BACKUP_DIR ?? (values.REHEARSAL_CLOCK ? null : join(values.DATA_DIR, 'backups')),
     shopKey: values.SHOP_KEY,
     logLevel: values.LOG_LEVEL,
     speech: command !== undefined ? { command } : url !== undefined ? { url } : null,

@@ -20,6 +20,7 @@ export async function runWake(deps: WorkerDeps): Promise<Running> {
       const now = await clock.now();
       await desk.wake(now);
       await recoverDaily(now);
+      await desk.keepBackUp(now);
       await setNext();
     },
     { concurrency: 1 },

@@ -5,6 +5,7 @@ import type { UserFromGetMe } from 'grammy/types';
 import type { Logger } from 'pino';
 import { makeBot } from '../../bot/bot.js';
 import { openDesk } from '../../src/desk/open-desk.js';
+import { upcast } from '../../src/job/upcast.js';
 import { openRecord } from '../../src/record/index.js';
 import type { Policy } from '../../src/shop/policy.js';
 import type { Running } from '../../workers/deps.js';
@@ -14,6 +15,7 @@ import type { WorkerName } from '../../workers/workers.js';
 import { startWorkers } from '../../workers/workers.js';
 import { shopClock } from '../clock.js';
 import type { Settings } from '../settings.js';
+import { lookOutside } from './outside.js';
 import type { Poller } from './poller.js';
 import { startPolling } from './poller.js';
 import type { ServiceRedis } from './redis.js';
@@ -42,10 +44,12 @@ export async function startService(
     shop: settings.shopKey,
     filesDir: settings.filesDir,
     logger: log,
+    upcast,
   });
   const clock = shopClock(record, settings.rehearsalClock);
   const api = new Api(token, { apiRoot });
   const me = await api.getMe();
+  const queues = openQueues(redis.record, settings.shopKey);
   const desk = openDesk({
     record,
     log,
@@ -53,10 +57,10 @@ export async function startService(
     canListen: settings.speech !== null,
     newSecret: () => randomBytes(24).toString('base64url'),
     linkFor: (secret) => `https://t.me/${me.username}?start=${secret}`,
+    outside: lookOutside({ redis: redis.record, record, queues, settings }),
   });
   await desk.letIn(settings.mechanicIds, await clock.now());
   api.config.use(autoRetry({ maxRetryAttempts: 2, maxDelaySeconds: 10, rethrowHttpErrors: true }));
-  const queues = openQueues(redis.record, settings.shopKey);
   const workers = await startWorkers(
     {
       ...{ desk, record, clock, log, api, queues, token, apiRoot },

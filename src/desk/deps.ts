@@ -1,6 +1,7 @@
 import type { Logger } from 'pino';
 import type { ShopRecord } from '../record/types.js';
 import type { Policy } from '../shop/policy.js';
+import type { Outside } from './outside.js';
 
 /** What the desk works with. Time, ids and secrets come from here, never from the machine directly. */
 export type DeskDeps = {
@@ -14,4 +15,6 @@ export type DeskDeps = {
   newSecret: () => string;
   /** The link that opens the bot with a secret. */
   linkFor: (secret: string) => string;
+  /** What lies around the record. (Default: nothing of it is seen, and no back-ups are kept) */
+  outside?: Outside;
 };

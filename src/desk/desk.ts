@@ -59,6 +59,8 @@ export type Desk = {
   wake: (now: number) => Promise<number>;
   /** Asks again for what was to be done and never was; gives for how many things. */
   recover: (now: number) => Promise<number>;
+  /** The day's back-up, where it is due. */
+  keepBackUp: (now: number) => Promise<'kept' | 'failed' | 'not-due'>;
   /** The words of an intended message as things stand now, with the attempt recorded; or nothing to send any more. */
   prepareSend: (contact: string, message: string, now: number) => Promise<Prepared>;
   sent: (contact: string, message: string, sent: Sent, now: number) => Promise<void>;

@@ -10,6 +10,7 @@ import type { WorkingCalendar } from '../plan/calendar.js';
 import type { Gate } from '../trade/terms.js';
 import { GATES } from '../trade/terms.js';
 import type { Answer } from '../wording/answer.js';
+import { backUpFailedText } from '../wording/health.js';
 import { nudgeText } from '../wording/nudge.js';
 import { noticeText, yesAskedText } from '../wording/owner.js';
 import { passButton } from '../wording/passing.js';
@@ -133,7 +134,9 @@ export async function wordMessage(
     case 'welcome':
       return welcomeText(first?.step ?? '', [...jobs.values()], policy.name, speaker);
     case 'trouble':
-      return troubleText(first?.person ?? null, words, speaker);
+      return first?.step === 'back-up'
+        ? backUpFailedText(words)
+        : troubleText(first?.person ?? null, words, speaker);
   }
 }
 

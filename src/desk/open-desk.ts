@@ -1,4 +1,5 @@
 import { matterOf, tellMechanics } from './tell.js';
+import { keepBackUp } from './back-up.js';
 import { receiveAtBench } from './bench/receive.js';
 import type { DeskDeps } from './deps.js';
 import type { Desk, Incoming } from './desk.js';
@@ -37,6 +38,7 @@ export function openDesk(deps: DeskDeps): Desk {
     takeInvitation: (taken) => takeInvitation(place, taken),
     wake: (now) => wake(place, now),
     recover: (now) => recover(place, now),
+    keepBackUp: (now) => keepBackUp(place, now),
     prepareSend: (contact, message, now) => prepareSend(place, contact, message, now),
     sent: (contact, message, sent, now) => recordSent(place, contact, message, sent, now),
     postponed: (contact, message, why, attempt, now) =>

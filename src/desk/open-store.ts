@@ -1,15 +1,11 @@
 import type { ContactEvent } from '../contact/events.js';
 import type { ContactState } from '../contact/state.js';
-import { evolveContact, NEW_CONTACT } from '../contact/state.js';
 import type { Refusal } from '../job/commands.js';
 import { decideAll } from '../job/decide.js';
 import type { DueContext } from '../job/due.js';
 import { nextDueAt } from '../job/due.js';
 import type { JobEvent } from '../job/events.js';
-import { evolve } from '../job/evolve.js';
-import { foldJob, needsRefold } from '../job/fold.js';
 import type { JobState } from '../job/state.js';
-import { NO_JOB } from '../job/state.js';
 import type { Committed, Consequences } from '../record/commit.js';
 import { commit } from '../record/commit.js';
 import type { Fold } from '../record/fold.js';
@@ -19,21 +15,13 @@ import type { ShopRefusal } from '../shop/decide.js';
 import { decideShop } from '../shop/decide.js';
 import type { ShopEvent } from '../shop/events.js';
 import type { ShopState } from '../shop/state.js';
-import { evolveShop, NEW_SHOP, policyOf } from '../shop/state.js';
+import { policyOf } from '../shop/state.js';
 import { nextOpening } from '../plan/calendar.js';
 import { todayOf } from './calendars.js';
 import type { DeskDeps } from './deps.js';
 import { dueContext } from './due-context.js';
+import { CONTACT, JOB, SHOP } from './folds.js';
 import type { Change, JobOutcome, Store } from './store.js';
-
-const JOB: Fold<JobState, JobEvent> = {
-  initial: NO_JOB,
-  evolve: (state, event) => evolve(state, event),
-  refoldOn: (event) => needsRefold(event),
-  foldAll: (events) => foldJob(events),
-};
-const SHOP: Fold<ShopState, ShopEvent> = { initial: NEW_SHOP, evolve: evolveShop };
-const CONTACT: Fold<ContactState, ContactEvent> = { initial: NEW_CONTACT, evolve: evolveContact };
 
 /** The shop's streams as the desk reads and changes them. */
 export function openStore(deps: DeskDeps): Store {

@@ -3,7 +3,8 @@ import type { StreamId } from './types.js';
 /**
  * The kinds of keys that a shop's record is made of. A key is `benchhand:{<shop>}:<kind>[:<rest>]`; the braces are
  * the hash tag that keeps a shop on one node. The value says how an archive finds the keys of a kind: by name, by
- * scanning, or not at all: locks and the rehearsal clock belong to machines, `restoring` to a restore under way.
+ * scanning, or not at all: locks, the rehearsal clock and the account of back-ups belong to machines, `restoring` to a
+ * restore under way.
  */
 export const KEY_KINDS = {
   events: 'by-name',
@@ -22,6 +23,7 @@ export const KEY_KINDS = {
   button: 'scanned',
   'chat-message': 'scanned',
   files: 'by-name',
+  'back-up': 'left-out',
   lease: 'left-out',
   clock: 'left-out',
   restoring: 'left-out',
@@ -66,6 +68,7 @@ export function makeKeys(shop: string) {
     button: (token: string) => key('button', token),
     chatMessage: (chatId: number, messageId: number) => key('chat-message', chatId, messageId),
     files: key('files'),
+    backUp: key('back-up'),
     lease: (name: string) => key('lease', name),
     clock: key('clock'),
     restoring: key('restoring'),

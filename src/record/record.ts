@@ -1,5 +1,6 @@
 import type { Redis } from 'ioredis';
 import { makeAppend } from './append.js';
+import { makeBackUps } from './back-ups.js';
 import { makeButtons, makeChatMessages } from './chat.js';
 import { makeDue } from './due.js';
 import { makeFiles } from './files.js';
@@ -58,6 +59,7 @@ export function openRecord({
     lease: makeLease(redis, keys),
     clock: makeClock(redis, keys),
     files: makeFiles(redis, keys, filesDir),
+    backUps: makeBackUps(redis, keys),
     close: () => {
       blocking?.disconnect();
       blocking = undefined;

@@ -159,6 +159,25 @@ export type Files = {
   bytes: () => Promise<number>;
 };
 
+/** A back-up that was written, or why the last one was not. Times in ms, shop time; days are local dates. */
+export type BackUpKept = {
+  day: string;
+  at: number;
+  name: string;
+  bytes: number;
+  events: number;
+  files: number;
+};
+export type BackUpFailed = { day: string; at: number; why: string; since: string };
+export type BackUpAccount = { kept: BackUpKept | null; failed: BackUpFailed | null };
+
+/** What became of the daily back-ups. It is no part of them. */
+export type BackUps = {
+  account: () => Promise<BackUpAccount>;
+  /** A back-up that was kept ends the failures before it. */
+  note: (outcome: { kept: BackUpKept } | { failed: BackUpFailed }) => Promise<void>;
+};
+
 /** All that a shop's record offers. Only `src/record/` knows the keys behind it. */
 export type ShopRecord = {
   shop: string;
@@ -183,6 +202,7 @@ export type ShopRecord = {
   lease: Lease;
   clock: RehearsalClock;
   files: Files;
+  backUps: BackUps;
   /** Closes the connections that the record opened itself; the one it was given stays open. */
   close: () => Promise<void>;
 };

@@ -21,6 +21,7 @@ describe('settings', () => {
         shopFile: null,
         filesDir: 'data/files',
         dataDir: './data',
+        backUpDir: 'data/backups',
         shopKey: 'shop',
         logLevel: 'info',
         speech: null,
@@ -56,6 +57,7 @@ describe('settings', () => {
         shopFile: 'shop.yaml',
         filesDir: '/srv/bench/files',
         dataDir: '/srv/bench',
+        backUpDir: null,
         shopKey: 'north_2',
         logLevel: 'debug',
         speech: { command: 'recognise --quick' },
@@ -82,6 +84,7 @@ describe('settings', () => {
     ['SHOP_FILE', 'a\0b'],
     ['FILES_DIR', 'a\0b'],
     ['DATA_DIR', 'a\0b'],
+    ['BACKUP_DIR', 'a\0b'],
     ['SHOP_KEY', 'two words'],
     ['SHOP_KEY', 'x'.repeat(65)],
     ['LOG_LEVEL', 'loud'],
@@ -103,6 +106,13 @@ describe('settings', () => {
         ...(name === 'REHEARSAL_CLOCK' ? { BOT_API_ROOT: 'http://localhost' } : {}),
       }),
     ).toEqual([]);
+  });
+
+  it('name a folder for back-ups, in a rehearsal too', () => {
+    const env = { BOT_TOKEN: TOKEN, BACKUP_DIR: '/srv/safe', BOT_API_ROOT: 'http://localhost' };
+    for (const more of [{}, { REHEARSAL_CLOCK: 'yes' }]) {
+      expect(readSettings({ ...env, ...more })).toMatchObject({ settings: { backUpDir: '/srv/safe' } });
+    }
   });
 
   it('without a token are refused, unless the command needs none', () => {

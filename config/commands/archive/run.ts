@@ -72,7 +72,8 @@ function settingsFor(env: CommandLine['env'], say: CommandLine['say']): Settings
   return null;
 }
 
-function summary({ counts, takenAt }: Manifest): string {
+/** What an archive holds, in words. */
+export function summary({ counts, takenAt }: Manifest): string {
   const { streams, events, files, fileBytes } = counts;
   return `${events} events in ${streams} streams, ${files} files (${(fileBytes / 1e6).toFixed(1)} MB), as it stood at ${takenAt}`;
 }

@@ -19,6 +19,7 @@ const OF_THE_SHOP = [
   'help',
   'suppose',
   'show-fortnight',
+  'health',
 ] as const satisfies readonly Instruction['kind'][];
 export type OfShop = Extract<Instruction, { kind: (typeof OF_THE_SHOP)[number] }>;
 export type OnJob = Exclude<Instruction, OfShop>;

@@ -4,6 +4,7 @@ import { helpText, nothingToUndo, whichJobFirst, wordForgotten, wordLearnt } fro
 import { checksText, jobsText, listText, peopleText, stepsText } from '../../wording/lists.js';
 import { todayOf } from '../calendars.js';
 import type { Incoming } from '../desk.js';
+import { howAreYou } from '../health.js';
 import { speakerFor } from '../speaker.js';
 import type { JobStanding } from '../store.js';
 import type { Workplace } from '../workplace.js';
@@ -87,6 +88,8 @@ async function obeyInShop(
       return suppose(place, job, instruction, saying.at);
     case 'show-fortnight':
       return showFortnight(place, saying.at);
+    case 'health':
+      return howAreYou(place, saying.at);
   }
 }
 

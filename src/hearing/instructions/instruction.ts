@@ -62,4 +62,6 @@ export type Instruction =
   | { kind: 'show-jobs' }
   | { kind: 'show-people' }
   | { kind: 'show-list' }
+  /** 'Are you well?' */
+  | { kind: 'health' }
   | { kind: 'help' };

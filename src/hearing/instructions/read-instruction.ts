@@ -2,6 +2,7 @@ import type { Known } from '../listener.js';
 import { readBuildInstruction } from './build.js';
 import { readCorrection } from './correction.js';
 import { readGateInstruction } from './gates.js';
+import { readHealth } from './health.js';
 import type { Instruction } from './instruction.js';
 import { readJobInstruction } from './jobs.js';
 import { readPeopleInstruction } from './people.js';
@@ -31,8 +32,8 @@ const READERS: readonly Read[] = [
  */
 export function readInstruction(text: string, hearer: Hearer): Instruction | null {
   const said = tidy(text);
-  const supposing = readSupposing(said, hearer);
-  if (supposing) return supposing;
+  const asked = readSupposing(said, hearer) ?? readHealth(said);
+  if (asked) return asked;
   if (said === '' || said.endsWith('?')) return null;
   for (const read of READERS) {
     const found = read(said, hearer);
