@@ -82,7 +82,7 @@ export async function settleGuest(
     if (welcome && person) await people.put(person.id, { ...person, chatId: Number(guest.address) });
     await people.forget(guest.id);
     if (welcome) await welcomeThem(place, settled.person, settled.role, when);
-    return settledGuest(person?.name ?? '', welcome);
+    return settledGuest(person?.name ?? '', welcome, settled.role);
   });
 }
 

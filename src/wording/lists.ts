@@ -102,7 +102,7 @@ export function stepsText({ id, state }: Job, speaker: Speaker): Answer {
   );
 }
 
-/** The setting-up checks, with buttons for those still to do. */
+/** The setting-up checks by number, as they are spoken of, with buttons for those still to do. */
 export function checksText({ id, state }: Job, _speaker: Speaker): Answer {
   const { checks } = state;
   const open = checks.filter(({ doneAt }) => doneAt === null);
@@ -112,7 +112,7 @@ export function checksText({ id, state }: Job, _speaker: Speaker): Answer {
     [
       [bold(`${state.title}: setting up`)],
       open.length === 0 ? 'All done.' : `${open.length} of ${checks.length} still to do.`,
-      ...checks.map(({ name, doneAt }) => (doneAt === null ? `• ${name}` : `✓ ${name}`)),
+      ...checks.map(({ name, doneAt }, index) => `${index + 1}. ${doneAt === null ? '' : '✓ '}${name}`),
     ],
     open
       .slice(0, 8)

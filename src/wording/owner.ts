@@ -35,19 +35,19 @@ export function noticeText({ id, state }: Job, noticeId: string, _rules: JobRule
   const since = earlier?.draftedAt ?? state.openedAt;
   const lines: Line[] = [
     [bold(state.title)],
-    ...(notice ? [newsOf(notice)] : []),
+    ...(notice ? [newsOf(state, notice)] : []),
     ...(notice?.about === 'handed-over' ? [] : progressLines(state, since, notice?.gate ?? null, speaker)),
     'If you have a question, just write here.',
   ];
   return { ...message(lines), thread: { jobs: [id], message: '', item: null } };
 }
 
-function newsOf({ about, gate }: Notice): string {
+function newsOf(state: JobState, { about, gate }: Notice): string {
   switch (about) {
     case 'passed':
       return gate === null ? 'Your machine has come a step further.' : passedWords(gate);
     case 'reopened':
-      return gate === null ? 'We are taking another look at something.' : reopenedWords(gate);
+      return gate === null ? 'We are taking another look at something.' : reopenedWords(state, gate);
     case 'silence':
       return 'A short word, so that you know how things stand.';
     case 'handed-over':

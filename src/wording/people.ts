@@ -74,12 +74,18 @@ export function invitationRefused(refusal: ShopRefusal): Answer {
   }
 }
 
+const SEES: Readonly<Record<Role, string>> = {
+  mechanic: 'can do all that you can',
+  owner: 'sees only what is theirs',
+  supplier: 'sees only what they have of yours',
+};
+
 /** The mechanic's word on who took a link. */
-export function settledGuest(name: string, welcome: boolean): Answer {
+export function settledGuest(name: string, welcome: boolean, role: Role): Answer {
   const who = name === '' ? 'They' : name;
   return plain(
     welcome
-      ? `${who} can write to me now.`
+      ? `${who} can write to me now, and ${SEES[role]}.`
       : 'Turned away; they see nothing. Make a new invitation when you like.',
   );
 }

@@ -33,7 +33,9 @@ export function activityName(state: JobState, activity: PlanActivity, speaker: S
       return `the owner’s yes to ${item}`;
     case 'order':
     case 'outside':
-      return activity.supplier === null ? `${item} coming` : `${item} from ${speaker.name(activity.supplier)}`;
+      return activity.supplier === null
+        ? `${item} coming`
+        : `${item} from ${speaker.name(activity.supplier)}`;
     case 'bench':
       return item;
   }

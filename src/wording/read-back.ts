@@ -1,7 +1,8 @@
+import type { Gate } from '../trade/terms.js';
 import type { Answer, Button, Speaker } from './answer.js';
 import { textOf } from './answer.js';
 import type { Line } from './lines.js';
-import { bold, cutToFit, listed, message } from './lines.js';
+import { bold, cutToFit, joined, listed, message } from './lines.js';
 import { byItem, itemsWantingYes } from './read-back/by-item.js';
 import { itemLines } from './read-back/item-lines.js';
 import { jobLines } from './read-back/job-lines.js';
@@ -35,9 +36,7 @@ export function sayBack(told: Told, speaker: Speaker): Answer {
     ...(recorded || refused.length > 0 ? [] : ['Nothing new in that: I have it so already.']),
     ...refusals.map(({ line }) => line),
     ...(unsure ? [unsure.line] : []),
-    ...offered
-      .filter((gate) => gate !== 'stripped')
-      .map((gate) => `Nothing is left in the way of “${gateName(gate)}”.`),
+    ...nothingInTheWay(offered),
   ];
   const buttons: Button[][] = [
     ...rows(asking?.buttons ?? unsure?.buttons ?? []),
@@ -50,6 +49,11 @@ export function sayBack(told: Told, speaker: Speaker): Answer {
   return { ...message(words, buttons), thread: { jobs: [job], message: told.message, item } };
 }
 
+function nothingInTheWay(offered: readonly Gate[]): Line[] {
+  const names = offered.filter((gate) => gate !== 'stripped').map((gate) => `“${gateName(gate)}”`);
+  return names.length === 0 ? [] : [`Nothing is left in the way of ${joined(names)}.`];
+}
+
 /** The job's name stands above where more than one is open. */
 function heading({ state, jobs }: Told): Line[] {
   return jobs.filter(({ open }) => open).length > 1 ? [[bold(state.title)]] : [];
@@ -59,10 +63,14 @@ function heading({ state, jobs }: Told): Line[] {
 function undoAndChange({ job, message: id, events, said }: Told): Button[] {
   if (!events.some(({ type }) => !LETTING_GO.includes(type))) return [];
   const undo: Button = { label: 'Undo', action: { do: 'undo', job, message: id } };
-  return said === null
+  return said === null || isBareKeeping(events)
     ? [undo]
     : [undo, { label: 'Change', action: { do: 'explain-change', job, message: id } }];
 }
+
+/** Pictures kept without a word of them: nothing in it to put in other words. */
+const isBareKeeping = (events: Told['events']): boolean =>
+  events.every(({ type, data }) => type === 'note-kept' && 'text' in data && data.text === null);
 
 const LETTING_GO: readonly string[] = ['notice-released', 'notice-dropped'];
 

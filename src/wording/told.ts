@@ -131,13 +131,13 @@ export function welcomeText(role: string, jobs: readonly Job[], shopName: string
   switch (role) {
     case 'owner':
       return message([
-        `Welcome. This is ${shopName}’s line${machines === '' ? '' : ` about ${machines}`}.`,
+        `Welcome. Here ${shopName} writes to you${machines === '' ? '' : ` about ${machines}`}.`,
         'You’ll hear from us when something worth telling has happened, and may be asked before money is spent. Ask any time, as in “when will it be ready?”.',
         'Nobody but you and the workshop sees what is written here.',
       ]);
     case 'supplier':
       return message([
-        `Welcome. This is ${shopName}’s line about what you have of ours.`,
+        `Welcome. Here ${shopName} writes to you about what you have of ours.`,
         'At most one short note a day, in your hours. A date or a word in reply is all we need; “what have I got of yours?” shows the list.',
       ]);
     default:

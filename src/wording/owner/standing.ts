@@ -8,7 +8,8 @@ import { day, dayOf } from '../figures.js';
 import { findingWords } from '../item-words.js';
 import { capital, grouped, joined } from '../lines.js';
 import { doing, done } from '../terms.js';
-import { stepName, thingName } from '../things.js';
+import { thingName } from '../things.js';
+import { seenSince } from './milestones.js';
 
 const NAMED_AT_MOST = 5;
 
@@ -36,8 +37,18 @@ const REOPENED: Readonly<Record<Gate, string>> = {
 };
 
 export const passedWords = (gate: Gate): string => PASSED[gate];
-export const reopenedWords = (gate: Gate): string =>
-  `${REOPENED[gate]} That is nothing unusual, and we’ll let you know how it goes.`;
+
+/** Why it goes back a step; outside work sent back has words of its own. */
+export function reopenedWords(state: JobState, gate: Gate): string {
+  const sentBack =
+    gate === 'sublet-out' && Object.values(state.items).some(({ number }) => isSentBack(state, number));
+  const why = sentBack ? 'One of the parts came back not as it should be, and goes again.' : REOPENED[gate];
+  return `${why} That is nothing unusual, and we’ll let you know how it goes.`;
+}
+
+const isSentBack = (state: JobState, item: number): boolean =>
+  Object.values(state.lines).findLast((line) => line.item === item && line.kind === 'sublet')?.status ===
+  'refused';
 
 const NEXT: Readonly<Record<Gate, string>> = {
   stripped: 'Next: it is taken apart.',
@@ -66,7 +77,7 @@ export function doneSince(state: JobState, since: number, except: Gate | null, s
   );
   const back = itemsOf(came.filter(({ kind }) => kind === 'sublet'));
   const arrived = itemsOf(came.filter(({ kind }) => kind === 'order'));
-  const built = state.steps.filter(({ fittedAt }) => fittedAt !== null && fittedAt > since);
+  const built = state.steps.some(({ fittedAt }) => fittedAt !== null && fittedAt > since);
   const passed = (Object.keys(PASSED) as Gate[]).filter(
     (gate) => gate !== except && state.gates[gate].passed && (state.gates[gate].at ?? 0) > since,
   );
@@ -74,15 +85,14 @@ export function doneSince(state: JobState, since: number, except: Gate | null, s
     ...passed.map(passedWords),
     ...(back.length > 0 ? [`Back with us: ${things(back, speaker)}.`] : []),
     ...(arrived.length > 0 ? [`New parts in: ${things(arrived, speaker)}.`] : []),
-    ...(built.length > 0
-      ? [
-          `Built up so far: ${joined(
-            built.map((step) => stepName(step, speaker).toLowerCase()),
-            NAMED_AT_MOST,
-          )}.`,
-        ]
-      : []),
+    ...(built && !passed.includes('reassembled') && except !== 'reassembled' ? builtWords(state, since) : []),
   ];
+}
+
+/** What can be seen of the building up since an instant, the last few things of it. */
+function builtWords(state: JobState, since: number): string[] {
+  const seen = seenSince(state, since);
+  return [seen.length === 0 ? 'The building up goes on.' : `${capital(joined(seen.slice(-NAMED_AT_MOST)))}.`];
 }
 
 /** What is out or on order, with the day expected where that is still to come; nobody is named. */
@@ -121,15 +131,10 @@ export function waitingItems(state: JobState): Item[] {
   );
 }
 
-/** What was found and what we propose, as an owner reads it: 'pitted; we would replace them'. */
+/** What was found last and what we propose, as an owner reads it: 'pitted; to be replaced'. */
 export function proposal(item: Item): string {
-  const conditions = [...new Set(item.findings.flatMap((finding) => finding.conditions))];
-  const wrong = conditions.filter((condition) => condition !== 'good');
-  const found = findingWords({
-    conditions: wrong.length > 0 ? wrong : conditions,
-    readings: [],
-    attachments: [],
-  });
+  const conditions = item.findings.findLast((finding) => finding.conditions.length > 0)?.conditions ?? [];
+  const found = findingWords({ conditions, readings: [], attachments: [] });
   const propose = item.remedy === null ? '' : proposed(item);
   return [found, propose].filter((part) => part !== '').join('; ');
 }

@@ -13,15 +13,43 @@ import type { Told } from './told.js';
 /** What was recorded of the job itself rather than of one thing on it. */
 export function jobLines({ state, before, events }: Told, speaker: Speaker): Line[] {
   const fitted = events.flatMap((event) => (event.type === 'step-fitted' ? [event.data.step] : []));
+  const checked = events.flatMap((event) => (event.type === 'check-done' ? [event.data.check] : []));
   return [
     ...stepsDone(fitted, state, speaker),
+    ...checksDone(checked, state),
+    ...(events.every(isOfNotice) ? noticesSettled(events) : []),
     ...events.flatMap((event) => lineFor(event, state, before, speaker)),
   ];
 }
 
 function stepsDone(ids: readonly string[], { steps }: JobState, speaker: Speaker): Line[] {
   const done = steps.filter(({ id }) => ids.includes(id)).map((step) => `“${stepName(step, speaker)}”`);
-  return done.length === 0 ? [] : [`Build order: ${joined(done, 20)} done.`];
+  if (done.length === 0) return [];
+  if (done.length <= NAMED_ALONE) return [`Build order: ${joined(done)} done.`];
+  return [`Build order: ${done.length} steps done: ${joined(done, 20)}.`];
+}
+
+const NAMED_ALONE = 3;
+
+function checksDone(ids: readonly string[], { checks }: JobState): Line[] {
+  const done = checks.filter(({ id }) => ids.includes(id)).map(({ name }) => name);
+  if (ids.length === 0) return [];
+  const left = checks.filter(({ doneAt }) => doneAt === null).length;
+  const still =
+    left > 0 ? `${left} still to do` : ids.length > 1 ? 'All are done' : 'That was the last check';
+  if (done.length === 0) return [`Checked: setting up. ${still}.`];
+  if (done.length === 1) return [`Checked: ${done[0] ?? ''}. ${still}.`];
+  return [`${done.length} checks done: ${done.join('; ')}. ${still}.`];
+}
+
+const isOfNotice = ({ type }: RecordedJobEvent): boolean =>
+  type === 'notice-released' || type === 'notice-dropped';
+
+/** What a button did with notices; those that a new finding drops by the way need no word. */
+function noticesSettled(events: readonly RecordedJobEvent[]): Line[] {
+  return events.map(({ type }) =>
+    type === 'notice-released' ? 'The notice goes to the owner in their hours.' : 'That notice won’t go.',
+  );
 }
 
 function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, speaker: Speaker): Line[] {
@@ -52,13 +80,6 @@ function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, spe
     }
     case 'step-timed':
       return [`Build order: ${step(event.data.step)} takes ${benchHours(event.data.hours)}.`];
-    case 'check-done': {
-      const check = state.checks.find(({ id }) => id === event.data.check);
-      const left = state.checks.filter(({ doneAt }) => doneAt === null).length;
-      return [
-        `Checked: ${check?.name ?? 'setting up'}. ${left === 0 ? 'That was the last check.' : `${left} still to do.`}`,
-      ];
-    }
     case 'road-tested':
       return [event.data.outcome === 'pass' ? 'Road test: passed.' : 'Road test: not right yet.'];
     case 'fault-found': {
@@ -85,15 +106,14 @@ function lineFor(event: RecordedJobEvent, state: JobState, before: JobState, spe
     }
     case 'gate-passed':
       return [`Passed: ${gateName(event.data.gate)}.`];
-    case 'notice-released':
-      return ['The notice goes to the owner in their hours.'];
-    case 'notice-dropped':
-      return ['That notice won’t go.'];
     case 'handed-over':
       return [`Handed over on ${day(event.data.on, speaker)}.`];
     case 'message-undone':
       return ['Taken back.'];
     case 'step-fitted':
+    case 'check-done':
+    case 'notice-released':
+    case 'notice-dropped':
     case 'gate-reopened':
     case 'caution-given':
     case 'item-listed':

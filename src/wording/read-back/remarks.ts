@@ -1,4 +1,5 @@
 import { blockersOf } from '../../job/blockers.js';
+import { buildOf } from '../../job/build-order.js';
 import { onOffer } from '../../job/gates.js';
 import type { Need } from '../../job/needs.js';
 import { needOf } from '../../job/needs.js';
@@ -10,7 +11,7 @@ import type { Speaker } from '../answer.js';
 import { blockerLine } from '../blocking.js';
 import { dayOf, shortDay } from '../figures.js';
 import type { Line } from '../lines.js';
-import { bold, joined } from '../lines.js';
+import { bold, grouped, joined } from '../lines.js';
 import { outWhere } from '../outside.js';
 import { gateName, toBeDone } from '../terms.js';
 import { itemName, stepName } from '../things.js';
@@ -47,7 +48,7 @@ function outOfOrder({ state, events }: Told, speaker: Speaker): Line[] {
     const item = event.type === 'item-fitted' ? state.items[event.data.item] : undefined;
     return item ? [stepForItem(state.steps, item)] : [];
   });
-  return [...new Set(steps)].flatMap((id) => {
+  const early = [...new Set(steps)].flatMap((id) => {
     const step = state.steps.find((each) => each.id === id);
     const behind = state.steps.filter((each) => step?.after.includes(each.id) === true && !each.fitted);
     if (!step || behind.length === 0) return [];
@@ -55,18 +56,43 @@ function outOfOrder({ state, events }: Told, speaker: Speaker): Line[] {
       behind.map((each) => `“${stepName(each, speaker)}”`),
       3,
     );
-    return [`Noted, though by the build order “${stepName(step, speaker)}” comes after ${before}.`];
+    return [{ step: `“${stepName(step, speaker)}”`, before }];
+  });
+  return grouped(early, ({ before }) => before).map((same) => {
+    const names = joined(same.map(({ step }) => step));
+    const come = same.length === 1 ? 'comes' : 'come';
+    return `Noted, though by the build order ${names} ${come} after ${same[0]?.before ?? ''}.`;
   });
 }
 
-/** Things fitted that by the list were not ready to be. */
+/** Things fitted, by themselves or with their step, that by the list were not ready to be. */
 function notReady(told: Told, speaker: Speaker): Line[] {
-  const { before, events } = told;
-  return events.flatMap((event) => {
-    const item = event.type === 'item-fitted' ? before.items[event.data.item] : undefined;
-    if (!item) return [];
+  const { before } = told;
+  const unready = fittedNow(told).flatMap((item) => {
     const still = stillTo(needOf(before, item, rulesOf(told)), item, speaker);
-    return still === '' ? [] : [`Noted, though ${itemName(item, speaker)} was down as ${still}.`];
+    return still === '' ? [] : [{ name: itemName(item, speaker), still }];
+  });
+  return grouped(unready, ({ still }) => still).map((same) => {
+    const names = joined(same.map(({ name }) => name));
+    return `Noted, though still down as ${same[0]?.still ?? ''}: ${names}.`;
+  });
+}
+
+/** Things as they stood, that this message fits; not those that it makes ready too. */
+function fittedNow({ before, events }: Told): Item[] {
+  const { itemsOf } = buildOf(before);
+  const items = events.flatMap((event) => {
+    if (event.type === 'item-fitted') return [event.data.item];
+    if (event.type !== 'step-fitted') return [];
+    return (itemsOf.get(event.data.step) ?? []).map(({ number }) => number);
+  });
+  const readied = events.flatMap((event) => {
+    if (event.type === 'work-done') return [event.data.item];
+    return event.type === 'line-returned' ? [before.lines[event.data.line]?.item] : [];
+  });
+  return [...new Set(items)].flatMap((number) => {
+    const item = before.items[number];
+    return item && !item.fitted && !readied.includes(number) ? [item] : [];
   });
 }
 
