@@ -181,12 +181,12 @@ export function cannotListen(answer: Answer): Answer {
   );
 }
 
-/** A picture of an album that came before any words: kept with the thing the words will name. */
+/** A picture of an album that came before any words: kept with the thing the words will name; it can be taken back. */
 export function pictureKept(answer: Answer): Answer {
   const { thread } = answer;
   return {
     text: ['Pictures kept. Say what they show and they go with it.'],
-    buttons: answer.buttons,
+    buttons: answer.buttons.map((row) => row.filter(({ action }) => action.do === 'undo')),
     ...(thread ? { thread } : {}),
   };
 }

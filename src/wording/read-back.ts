@@ -63,14 +63,10 @@ function heading({ state, jobs }: Told): Line[] {
 function undoAndChange({ job, message: id, events, said }: Told): Button[] {
   if (!events.some(({ type }) => !LETTING_GO.includes(type))) return [];
   const undo: Button = { label: 'Undo', action: { do: 'undo', job, message: id } };
-  return said === null || isBareKeeping(events)
+  return said === null
     ? [undo]
     : [undo, { label: 'Change', action: { do: 'explain-change', job, message: id } }];
 }
-
-/** Pictures kept without a word of them: nothing in it to put in other words. */
-const isBareKeeping = (events: Told['events']): boolean =>
-  events.every(({ type, data }) => type === 'note-kept' && 'text' in data && data.text === null);
 
 const LETTING_GO: readonly string[] = ['notice-released', 'notice-dropped'];
 
