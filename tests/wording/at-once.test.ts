@@ -26,7 +26,13 @@ describe('what is said back of several things at once', () => {
       ),
     );
     expect(many).toHaveLength(1);
-    expect(many[0]).toMatch(/^Build order: 6 steps done: “.+” and “Fit the brake pedal and linkage”\.$/);
+    expect(many).toEqual([
+      'Build order: 6 steps done, from “Sort the nuts, bolts and studs” to “Fit the brake pedal and linkage”.',
+    ]);
+    const apart = said(tell(IN, [0, 1, 2, 4].flatMap((at) => steps[at]?.id ?? []).map(step)));
+    expect(apart).toEqual([
+      'Build order: 4 steps done, “Sort the nuts, bolts and studs”, “Set the frame up on the bench”, “Press in the steering head cups” and “Fit the rear suspension”.',
+    ]);
     const early = said(tell(IN, [step('build-head'), step('build-gearbox')]));
     expect(early.filter((line) => line.startsWith('Noted'))).toEqual([
       'Noted, though by the build order “Build up the cylinder head” and “Build up the gearbox” come after “Sort the nuts, bolts and studs”.',
@@ -36,15 +42,15 @@ describe('what is said back of several things at once', () => {
   it('tells several checks done at once in one line, with how many are left once', () => {
     const { checks } = given(opened()).state;
     const ticks = checks.map(({ id }) => ({ type: 'do-check', check: id, text: null }) as const);
-    const some = said(tell(IN, ticks.slice(0, 3)));
-    expect(some).toEqual([
-      `3 checks done: ${checks
-        .slice(0, 3)
-        .map(({ name }) => name)
-        .join('; ')}. ${checks.length - 3} still to do.`,
+    const left = checks.length - 13;
+    expect(said(tell(IN, ticks.slice(0, 13)))).toEqual([
+      `13 checks done, from “Check that every fastening is tight” to “Tappet clearances”. ${left} still to do.`,
+    ]);
+    expect(said(tell([...IN, ticks.slice(2)], ticks.slice(0, 2)))).toEqual([
+      'Checked: “Check that every fastening is tight” and “Steering head free of play”. All are done.',
     ]);
     expect(said(tell([...IN, ticks.slice(1)], ticks.slice(0, 1)))).toEqual([
-      `Checked: ${checks[0]?.name ?? ''}. That was the last check.`,
+      'Checked: “Check that every fastening is tight”. That was the last check.',
     ]);
     expect(said(tell(IN, ticks)).join('\n')).toMatch(/\. All are done\.$/);
   });

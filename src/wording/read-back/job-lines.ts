@@ -1,3 +1,4 @@
+import { buildOf } from '../../job/build-order.js';
 import type { Attachment } from '../../job/events.js';
 import type { RecordedJobEvent } from '../../job/evolve.js';
 import type { JobState } from '../../job/state.js';
@@ -22,25 +23,50 @@ export function jobLines({ state, before, events }: Told, speaker: Speaker): Lin
   ];
 }
 
-function stepsDone(ids: readonly string[], { steps }: JobState, speaker: Speaker): Line[] {
-  const done = steps.filter(({ id }) => ids.includes(id)).map((step) => `“${stepName(step, speaker)}”`);
-  if (done.length === 0) return [];
-  if (done.length <= NAMED_ALONE) return [`Build order: ${joined(done)} done.`];
-  return [`Build order: ${done.length} steps done: ${joined(done, 20)}.`];
+function stepsDone(ids: readonly string[], state: JobState, speaker: Speaker): Line[] {
+  const steps = buildOf(state).steps.map((step) => ({ id: step.id, name: `“${stepName(step, speaker)}”` }));
+  const { words, count } = named(steps, ids);
+  if (count === 0) return [];
+  return [
+    count <= NAMED_ALONE ? `Build order: ${words} done.` : `Build order: ${count} steps done, ${words}.`,
+  ];
+}
+
+function checksDone(ids: readonly string[], { checks }: JobState): Line[] {
+  if (ids.length === 0) return [];
+  const { words, count } = named(
+    checks.map(({ id, name }) => ({ id, name: `“${name}”` })),
+    ids,
+  );
+  const left = checks.filter(({ doneAt }) => doneAt === null).length;
+  const still = left > 0 ? `${left} still to do` : count > 1 ? 'All are done' : 'That was the last check';
+  const what =
+    count === 0
+      ? 'Checked: setting up'
+      : count <= NAMED_ALONE
+        ? `Checked: ${words}`
+        : `${count} checks done, ${words}`;
+  return [`${what}. ${still}.`];
 }
 
 const NAMED_ALONE = 3;
 
-function checksDone(ids: readonly string[], { checks }: JobState): Line[] {
-  const done = checks.filter(({ id }) => ids.includes(id)).map(({ name }) => name);
-  if (ids.length === 0) return [];
-  const left = checks.filter(({ doneAt }) => doneAt === null).length;
-  const still =
-    left > 0 ? `${left} still to do` : ids.length > 1 ? 'All are done' : 'That was the last check';
-  if (done.length === 0) return [`Checked: setting up. ${still}.`];
-  if (done.length === 1) return [`Checked: ${done[0] ?? ''}. ${still}.`];
-  return [`${done.length} checks done: ${done.join('; ')}. ${still}.`];
+type Named = { id: string; name: string };
+
+/** Some of a list in words: a few by name, a run by its first and last, of others the first few. */
+function named(list: readonly Named[], ids: readonly string[]): { words: string; count: number } {
+  const done = list.filter(({ id }) => ids.includes(id));
+  const names = done.map(({ name }) => name);
+  const from = list.findIndex(({ id }) => id === done[0]?.id);
+  const isRun = done.every(({ id }, index) => list[from + index]?.id === id);
+  const words =
+    isRun && done.length > NAMED_ALONE
+      ? `from ${names[0] ?? ''} to ${names.at(-1) ?? ''}`
+      : joined(names, NAMED_AT_MOST);
+  return { words, count: done.length };
 }
+
+const NAMED_AT_MOST = 12;
 
 const isOfNotice = ({ type }: RecordedJobEvent): boolean =>
   type === 'notice-released' || type === 'notice-dropped';
