@@ -1,5 +1,5 @@
 import { autoRetry } from '@grammyjs/auto-retry';
-import { Bot } from 'grammy';
+import { Bot, Composer } from 'grammy';
 import type { UserFromGetMe } from 'grammy/types';
 import { answerTheStranger, declineGroups } from './strangers.js';
 import type { BenchContext, BotDeps } from './context.js';
@@ -27,29 +27,38 @@ export type BotOptions = BotDeps & {
 export function makeBot({ token, apiRoot, botInfo, signal, ...deps }: BotOptions): Bot<BenchContext> {
   const bot = new Bot<BenchContext>(token, { client: { apiRoot }, ...(botInfo ? { botInfo } : {}) });
   bot.api.config.use(autoRetry({ maxRetryAttempts: 3, maxDelaySeconds: 30, rethrowHttpErrors: true }));
-  bot.use(async (ctx, next) => {
+  const handle = parts(deps).middleware();
+  bot.use(async (ctx) => {
     ctx.key = `u${ctx.update.update_id}`;
     const log = deps.log.child({ update: ctx.update.update_id });
-    await toTheEnd(next, {
+    // Run anew at each try: grammY lets nobody call the same `next` twice.
+    const attempt = async (): Promise<void> => void (await handle(ctx, () => Promise.resolve()));
+    await toTheEnd(attempt, {
       log,
       failed: () => deps.record.inbox.failed(ctx.key),
       giveUp: () => putAside(ctx, deps),
       signal,
     });
   });
-  bot.use(declineGroups);
-  bot.use(async (ctx, next) => {
+  return bot;
+}
+
+/** Who is it, and which composer is theirs. */
+function parts(deps: BotDeps): Composer<BenchContext> {
+  const composer = new Composer<BenchContext>();
+  composer.use(declineGroups);
+  composer.use(async (ctx, next) => {
     ctx.who = ctx.chat ? await deps.desk.who(ctx.chat.id) : { kind: 'stranger' };
     await showMenu(ctx);
     await next();
   });
-  bot.use(starts(deps));
-  bot.use(presses(deps));
-  bot.use(mechanics(deps));
-  bot.use(suppliers(deps));
-  bot.use(owners(deps));
-  bot.use(answerTheStranger);
-  return bot;
+  composer.use(starts(deps));
+  composer.use(presses(deps));
+  composer.use(mechanics(deps));
+  composer.use(suppliers(deps));
+  composer.use(owners(deps));
+  composer.use(answerTheStranger);
+  return composer;
 }
 
 /** An update that fails again and again is kept raw, the mechanics are told, and the writer too. */
