@@ -15,6 +15,9 @@ const sameMonth = (tokens: readonly Token[], at: number): boolean => {
   return tokens[at + the]?.ordinal === true && !/^(of|-|\/)$/.test(tokens[at + the + 1]?.word ?? '');
 };
 
+/** Beyond a restoration's own time, however long, a figure was no date: 'in 10000 years', '4 May 0012'. */
+const isLikely = (year: number, thisYear: number): boolean => year >= 1900 && year <= thisYear + 25;
+
 /**
  * The days that a message names, British order, counted from `today` (YYYY-MM-DD), in the order said. `from` and `to` are
  * token indices, `to` past the end. Number words must have been turned into figures.
@@ -25,7 +28,7 @@ export function dueDates(tokens: readonly Token[], today: string): DatedSpan[] {
   for (let at = 0; at < tokens.length;) {
     const last = dates.at(-1)?.date;
     const answer = anyDate(tokens, at, last !== undefined && sameMonth(tokens, at) ? day(last) : start);
-    if (answer === null) {
+    if (answer === null || !isLikely(answer.date.year, start.year)) {
       at += 1;
       continue;
     }
