@@ -150,7 +150,7 @@ export function supplierThanks({ lines, due, out, shop }: Heard, speaker: Speake
     return message([`Thank you. Noted for ${day(due, speaker)}:`, ...machineRows(lines, speaker)]);
   return message([
     'Thank you, passed on. It was taken to be about:',
-    ...listed(theirRows(lines, speaker), 6),
+    ...listed(machineRows(lines, speaker), 6),
     'If there is a new date, just write it here.',
   ]);
 }

@@ -1,14 +1,20 @@
 import { describe, expect, it } from 'vitest';
+import { NO_HOLIDAYS } from '../../src/plan/holidays.js';
+import { DEFAULT_POLICY } from '../../src/shop/policy.js';
+import { roundUp } from '../../src/shop/round-up.js';
 import { textOf } from '../../src/wording/answer.js';
 import { pictureKept } from '../../src/wording/bench.js';
 import { checksText } from '../../src/wording/lists.js';
 import { settledGuest } from '../../src/wording/people.js';
+import { answerFor } from '../../src/wording/questions/answer-for.js';
 import { sayBack } from '../../src/wording/read-back.js';
-import { found, number, opened, pass, several, step, the, tookOff } from '../job/talk.js';
+import { roundUpText } from '../../src/wording/round-up.js';
+import { found, number, opened, pass, sent, several, step, the, tookOff } from '../job/talk.js';
 import { given } from '../support/given.js';
 import { labelsOf, linesOf, speakerOn } from './people.js';
 import { readingOf, tell } from './telling.js';
 
+const CALENDAR = { ...DEFAULT_POLICY.calendar, zone: 'Europe/London', holidays: NO_HOLIDAYS };
 const IN = [opened()];
 const said = (told: Parameters<typeof sayBack>[0]) => linesOf(sayBack(told, speakerOn('2026-03-02')));
 
@@ -88,6 +94,31 @@ describe('what is said back of several things at once', () => {
 });
 
 describe('a mechanic reads', () => {
+  it('of things that went out together, one row with what most is held up by, and the number once', () => {
+    const named = [the('petrol tank'), the('mudguard', 'front'), the('frame')];
+    const gone = named.map((target) => ({ ...sent(target, 'brook', 'paint'), due: '2026-03-13' }));
+    const { state } = given(opened(), ...gone);
+    const job = { id: 'job', state };
+    const found = roundUp([job], '2026-03-16', CALENDAR, DEFAULT_POLICY);
+    const lines = linesOf(roundUpText(found, new Map([['job', job]]), speakerOn('2026-03-16')));
+    expect(lines).toHaveLength(3);
+    expect(lines[2]).toMatch(
+      /^• frame \(3\), .+ \([12]\) and .+ \([12]\): there for painting since 2 March; the first holds up “Set the frame up on the bench” and \d+ steps after it$/,
+    );
+    const asked = { about: 'holding', gate: null, part: null, supplier: null } as const;
+    const holds = answerFor(
+      {
+        ...{ question: asked, item: null, suppliers: [], jobs: [job], policy: DEFAULT_POLICY },
+        ...{ plans: new Map(), full: false },
+      },
+      speakerOn('2026-03-11'),
+    );
+    expect(linesOf(holds).slice(0, 2)).toEqual([
+      'Cobnut Plating, 01632 960114: 3 things',
+      '• petrol tank (1), front mudguard (2) and frame (3): painting, since 2 March, promised for Fri 13 March',
+    ]);
+  });
+
   it('of somebody let in, what that lets them do', () => {
     const of = (role: 'mechanic' | 'owner' | 'supplier') => textOf(settledGuest('Joss', true, role));
     expect(of('mechanic')).toBe('Joss can write to me now, and can do all that you can.');

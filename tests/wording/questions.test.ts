@@ -110,9 +110,9 @@ describe('other questions', () => {
   });
 
   it('overdue: with the number to ring', () => {
-    expect(textOf(ask(underWay, 'overdue'))).toMatch(
-      /^wheel rims \(2\): with Cobnut Plating .* 3 days overdue; holds up .*\. Ring 01632 960114\.$/,
-    );
+    const [call, row] = linesOf(ask(underWay, 'overdue'));
+    expect(call).toBe('Cobnut Plating, 01632 960114: promised for Fri 13 March, 3 days overdue');
+    expect(row).toMatch(/^• wheel rims \(2\): there for chroming since 2 March; holds up .+/);
     expect(textOf(ask(underWay, 'overdue', {}, '2026-03-10'))).toBe('Nothing is overdue.');
   });
 

@@ -3,10 +3,10 @@ import { isOut, promiseOf } from '../../job/state.js';
 import type { Job, Speaker } from '../answer.js';
 import { shortDay } from '../figures.js';
 import type { Line } from '../lines.js';
-import { bold, counted } from '../lines.js';
+import { bold, counted, grouped, joined } from '../lines.js';
 import { partBack, promiseWords, withWhom } from '../outside.js';
 import { doing } from '../terms.js';
-import { itemName } from '../things.js';
+import { itemCalled } from '../things.js';
 import type { Ask, Reply } from './ask.js';
 
 /** What suppliers have of ours: one named, or all of them, each with what they were promised for. */
@@ -52,17 +52,25 @@ function groupLines(
     bold(withWhom(supplier, speaker)),
     `${phone === null ? '' : `, ${phone}`}: ${counted(theirs.length, 'thing')}`,
   ];
-  return [head, ...theirs.flatMap(({ job, line }) => row(job, line, several, speaker))];
+  const rows = grouped(theirs, ({ job, line }) => `${job.id} ${detailsOf(line, speaker)}`);
+  return [head, ...rows.flatMap((row) => rowFor(row, several, speaker))];
 }
 
-function row({ state }: Job, line: OutLine, several: boolean, speaker: Speaker): Line[] {
-  const item = state.items[line.item];
-  if (!item) return [];
-  const details = [
+/** Things of one machine of which the same is to be said share a row. */
+function rowFor(row: readonly { job: Job; line: OutLine }[], several: boolean, speaker: Speaker): Line[] {
+  const [first] = row;
+  if (!first) return [];
+  const names = joined(row.map(({ job, line }) => itemCalled(job.state, line.item, speaker)));
+  return [`• ${names}${several ? `, ${first.job.state.title}` : ''}: ${detailsOf(first.line, speaker)}`];
+}
+
+function detailsOf(line: OutLine, speaker: Speaker): string {
+  return [
     line.kind === 'order' ? 'on order' : doing(line.processes),
     `since ${shortDay(line.openedOn, speaker)}`,
     partBack(line),
     promiseWords(line, speaker),
-  ].filter((part) => part !== '');
-  return [`• ${itemName(item, speaker)}${several ? `, ${state.title}` : ''}: ${details.join(', ')}`];
+  ]
+    .filter((part) => part !== '')
+    .join(', ');
 }

@@ -1,0 +1,63 @@
+import { waitingFor } from '../job/build-order.js';
+import type { JobState, Line as OutLine } from '../job/state.js';
+import { stepForItem } from '../job/template.js';
+import type { Speaker } from './answer.js';
+import { shortDay } from './figures.js';
+import type { Line } from './lines.js';
+import { capital, grouped, joined } from './lines.js';
+import { holdsUp, partBack, promiseWords, withWhom } from './outside.js';
+import { forWork } from './terms.js';
+import { itemCalled } from './things.js';
+
+/** Something that is out, with the job that it is of. */
+export type Out = { state: JobState; line: OutLine };
+
+/**
+ * One call a supplier: what is promised for the same day stands under their name and number. Things that went together
+ * share a row, the one that holds up most first. `several`: the machine is named too.
+ */
+export function callLines(out: readonly Out[], several: boolean, speaker: Speaker): Line[] {
+  return grouped(out, ({ line }) => callOf(line, speaker)).flatMap((theirs) => {
+    const [first] = theirs;
+    const rows = grouped(theirs, (each) => `${each.state.title} ${workOf(each, speaker)}`);
+    return first
+      ? [capital(callOf(first.line, speaker)), ...rows.flatMap((row) => rowFor(row, several, speaker))]
+      : [];
+  });
+}
+
+function callOf(line: OutLine, speaker: Speaker): string {
+  const who = line.supplier === null ? withWhom(null, speaker) : whoToRing(line.supplier, speaker);
+  return `${who}: ${promiseWords(line, speaker)}`;
+}
+
+/** '• rear mudguard (9) and petrol tank (8), Ketterby: there for painting since 2 March; the first holds up …'. */
+function rowFor(row: readonly Out[], several: boolean, speaker: Speaker): string[] {
+  const sorted = [...row].sort((a, b) => stepsHeldBy(b) - stepsHeldBy(a));
+  const [first] = sorted;
+  const item = first?.state.items[first.line.item];
+  if (!first || !item) return [];
+  const names = joined(sorted.map(({ state, line }) => itemCalled(state, line.item, speaker)));
+  const held = holdsUp(first.state, item, speaker);
+  const holding = held !== '' && sorted.length > 1 ? `the first ${held}` : held;
+  const about = [workOf(first, speaker), holding].filter((part) => part !== '').join('; ');
+  return [`• ${names}${several ? `, ${first.state.title}` : ''}: ${about}`];
+}
+
+function workOf({ line }: Out, speaker: Speaker): string {
+  const since = `since ${shortDay(line.openedOn, speaker)}`;
+  const work = line.kind === 'order' ? `on order ${since}` : `there${forWork(line.processes)} ${since}`;
+  return [work, partBack(line)].filter((part) => part !== '').join('; ');
+}
+
+function stepsHeldBy({ state, line }: Out): number {
+  const item = state.items[line.item];
+  const step = item ? stepForItem(state.steps, item) : null;
+  return step === null ? 0 : 1 + waitingFor(state.steps, step);
+}
+
+/** A person's name with the number to ring, where there is one. */
+export function whoToRing(person: string, speaker: Speaker): string {
+  const number = speaker.phone(person);
+  return number === null ? speaker.name(person) : `${speaker.name(person)}, ${number}`;
+}
