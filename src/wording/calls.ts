@@ -13,11 +13,12 @@ import { itemCalled } from './things.js';
 export type Out = { state: JobState; line: OutLine };
 
 /**
- * One call a supplier: what is promised for the same day stands under their name and number. Things that went together
- * share a row, the one that holds up most first. `several`: the machine is named too.
+ * One call a supplier: what is promised for the same day stands under their name and number, what holds up most first.
+ * Things that went together share a row. `several`: the machine is named too.
  */
 export function callLines(out: readonly Out[], several: boolean, speaker: Speaker): Line[] {
-  return grouped(out, ({ line }) => callOf(line, speaker)).flatMap((theirs) => {
+  return grouped(out, ({ line }) => callOf(line, speaker)).flatMap((call) => {
+    const theirs = [...call].sort((a, b) => stepsHeldBy(b) - stepsHeldBy(a));
     const [first] = theirs;
     const rows = grouped(theirs, (each) => `${each.state.title} ${workOf(each, speaker)}`);
     return first
@@ -33,13 +34,12 @@ function callOf(line: OutLine, speaker: Speaker): string {
 
 /** '• rear mudguard (9) and petrol tank (8), Ketterby: there for painting since 2 March; the first holds up …'. */
 function rowFor(row: readonly Out[], several: boolean, speaker: Speaker): string[] {
-  const sorted = [...row].sort((a, b) => stepsHeldBy(b) - stepsHeldBy(a));
-  const [first] = sorted;
+  const [first] = row;
   const item = first?.state.items[first.line.item];
   if (!first || !item) return [];
-  const names = joined(sorted.map(({ state, line }) => itemCalled(state, line.item, speaker)));
+  const names = joined(row.map(({ state, line }) => itemCalled(state, line.item, speaker)));
   const held = holdsUp(first.state, item, speaker);
-  const holding = held !== '' && sorted.length > 1 ? `the first ${held}` : held;
+  const holding = held !== '' && row.length > 1 ? `the first ${held}` : held;
   const about = [workOf(first, speaker), holding].filter((part) => part !== '').join('; ');
   return [`• ${names}${several ? `, ${first.state.title}` : ''}: ${about}`];
 }

@@ -105,6 +105,9 @@ describe('a mechanic reads', () => {
     expect(lines[2]).toMatch(
       /^• frame \(3\), .+ \([12]\) and .+ \([12]\): there for painting since 2 March; the first holds up “Set the frame up on the bench” and \d+ steps after it$/,
     );
+    const due = roundUp([job], '2026-03-13', CALENDAR, DEFAULT_POLICY);
+    const today = linesOf(roundUpText(due, new Map([['job', job]]), speakerOn('2026-03-13')));
+    expect(today[2]).toMatch(/^• frame \(3\), /);
     const asked = { about: 'holding', gate: null, part: null, supplier: null } as const;
     const holds = answerFor(
       {
