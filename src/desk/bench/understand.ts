@@ -53,7 +53,7 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   const today = todayOf(policy, message.at);
   const instruction = message.forwarded ? null : readInstruction(message.text, { today, known });
   if (instruction) return { job, last, said: { instruction } };
-  const spoken = message.source === 'spoken' || looksDictated(message.text);
+  const spoken = message.source === 'spoken';
   const reading = readMessage(message.text, { today, spoken, known });
   if (reading.machine === null) return { job, last, said: { reading } };
   // A machine that nobody knows is asked about: what was said of it is not put down to the one on the bench.
@@ -61,13 +61,6 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   if (meant === job) return { job, last, said: { reading } };
   return { job: meant, last: meant === null ? null : lastOn(meant, context, message.at), said: { reading } };
 }
-
-/** The keyboard's dictation comes as typed text; without a single stop in a long run of words it was spoken. */
-function looksDictated(text: string): boolean {
-  return !/[.,;:!?–(]/.test(text) && text.trim().split(/\s+/).length >= WORDS_WITHOUT_A_STOP;
-}
-
-const WORDS_WITHOUT_A_STOP = 7;
 
 /** What this message answers or replaces was about, else what is on the bench. */
 async function spokenOf(
