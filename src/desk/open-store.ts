@@ -10,6 +10,7 @@ import type { Committed, Consequences } from '../record/commit.js';
 import { commit } from '../record/commit.js';
 import type { Fold } from '../record/fold.js';
 import { readState } from '../record/fold.js';
+import { readWords } from '../record/words.js';
 import type { NewEvent, StreamId } from '../record/types.js';
 import type { ShopRefusal } from '../shop/decide.js';
 import { decideShop } from '../shop/decide.js';
@@ -31,7 +32,10 @@ export function openStore(deps: DeskDeps): Store {
     stream: StreamId,
     fold: Fold<State, Event>,
   ): Promise<{ state: State; texts: ReadonlyMap<string, string> }> {
-    const [{ state }, texts] = await Promise.all([readState(record, stream, fold), record.texts(stream)]);
+    const [{ state }, texts] = await Promise.all([
+      readState(record, stream, fold),
+      readWords(record, stream),
+    ]);
     return { state, texts };
   }
 
@@ -78,7 +82,7 @@ export function openStore(deps: DeskDeps): Store {
       follow: (after) => scheduled(nextDueAt(after, context), change),
     });
     const after = landed(committed);
-    const texts = await record.texts(`job-${id}`);
+    const texts = await readWords(record, `job-${id}`);
     return {
       id,
       before: was,
@@ -100,7 +104,7 @@ export function openStore(deps: DeskDeps): Store {
       },
     });
     if (committed.outcome === 'refused') return { refusal: committed.refusal };
-    return { state: committed.state, texts: await record.texts('shop') };
+    return { state: committed.state, texts: await readWords(record, 'shop') };
   };
 
   const toContact: Store['toContact'] = async (id, change, decide) => {
@@ -113,7 +117,7 @@ export function openStore(deps: DeskDeps): Store {
         return { events, ...consequences(change) };
       },
     });
-    return { state: landed(committed).state, texts: await record.texts(`contact-${id}`) };
+    return { state: landed(committed).state, texts: await readWords(record, `contact-${id}`) };
   };
 
   const reindex: Store['reindex'] = async (id, now) => {

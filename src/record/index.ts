@@ -4,6 +4,7 @@ export { commit, StreamBusyError } from './commit.js';
 export type { Committed, CommitOptions, Consequences, Decision } from './commit.js';
 export { readState } from './fold.js';
 export type { Fold, Folded } from './fold.js';
+export { readWords } from './words.js';
 export { isUnknownOutcome } from './patience.js';
 export { queuePrefix } from './keys.js';
 export type * from './types.js';

@@ -2,13 +2,17 @@ import type { Redis } from 'ioredis';
 import { decodeEvent } from './append.js';
 import type { Keys } from './keys.js';
 import { assertStreamId } from './keys.js';
+import { execute } from './multi.js';
 import type { NewEvent, ShopRecord, StreamId } from './types.js';
 
 type StreamReads = Pick<
   ShopRecord,
-  'seen' | 'load' | 'events' | 'texts' | 'putText' | 'forgetTexts' | 'streams'
+  'seen' | 'load' | 'events' | 'texts' | 'textsOf' | 'textEdition' | 'putText' | 'forgetTexts' | 'streams'
 >;
 type Entry = [string, string[]];
+
+/** The field of a stream's words that counts their changes: no text has an empty id. */
+const EDITION = '';
 
 /** The streams' read side, and the words kept beside them. Older events are brought up to date by `upcast`. */
 export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) => NewEvent): StreamReads {
@@ -24,7 +28,9 @@ export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) 
 
   const texts: StreamReads['texts'] = async (stream) => {
     assertStreamId(stream);
-    return new Map(Object.entries(await redis.hgetall(keys.texts(stream))));
+    const found = new Map(Object.entries(await redis.hgetall(keys.texts(stream))));
+    found.delete(EDITION);
+    return found;
   };
 
   return {
@@ -40,13 +46,32 @@ export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) 
       const loaded = await events(stream, afterVersion);
       return { ...loaded, texts: await texts(stream) };
     },
+    textsOf: async (stream, ids) => {
+      assertStreamId(stream);
+      const wanted = ids.filter((id) => id !== EDITION);
+      if (wanted.length === 0) return new Map();
+      const found = await redis.hmget(keys.texts(stream), ...wanted);
+      return new Map(wanted.flatMap((id, index) => (found[index] == null ? [] : [[id, found[index]]])));
+    },
+    textEdition: async (stream) => {
+      assertStreamId(stream);
+      return Number((await redis.hget(keys.texts(stream), EDITION)) ?? 0);
+    },
     putText: async (stream, id, text) => {
       assertStreamId(stream);
-      await redis.hset(keys.texts(stream), id, text);
+      const key = keys.texts(stream);
+      await execute(redis.multi().hset(key, id, text).hincrby(key, EDITION, 1));
     },
     forgetTexts: async (stream, ids) => {
       assertStreamId(stream);
-      if (ids.length > 0) await redis.hdel(keys.texts(stream), ...ids);
+      if (ids.length === 0) return;
+      const key = keys.texts(stream);
+      await execute(
+        redis
+          .multi()
+          .hdel(key, ...ids)
+          .hincrby(key, EDITION, 1),
+      );
     },
     streams: async () => (await redis.smembers(keys.streams)).sort() as StreamId[],
   };

@@ -189,6 +189,10 @@ export type ShopRecord = {
   /** As `load`, without the words. A version below `afterVersion` says that the stream was replaced. */
   events: (stream: StreamId, afterVersion?: number) => Promise<Omit<Loaded, 'texts'>>;
   texts: (stream: StreamId) => Promise<ReadonlyMap<string, string>>;
+  /** Those words that there are of the ids; other ids are passed over. */
+  textsOf: (stream: StreamId, ids: readonly string[]) => Promise<ReadonlyMap<string, string>>;
+  /** Goes up by one whenever words are forgotten or put in place of others; an append leaves it. */
+  textEdition: (stream: StreamId) => Promise<number>;
   putText: (stream: StreamId, id: string, text: string) => Promise<void>;
   forgetTexts: (stream: StreamId, ids: readonly string[]) => Promise<void>;
   streams: () => Promise<StreamId[]>;
