@@ -37,6 +37,7 @@ export function noticeText({ id, state }: Job, noticeId: string, _rules: JobRule
     [bold(state.title)],
     ...(notice ? [newsOf(state, notice)] : []),
     ...(notice?.about === 'handed-over' ? [] : progressLines(state, since, notice?.gate ?? null, speaker)),
+    ...(notice === undefined || hasNext(notice) ? [nextWords(state)] : []),
     'If you have a question, just write here.',
   ];
   return { ...message(lines), thread: { jobs: [id], message: '', item: null } };
@@ -61,9 +62,11 @@ function progressLines(state: JobState, since: number, except: Notice['gate'], s
     ...doneSince(state, since, except, speaker),
     ...inHand(state, speaker),
     ...(waiting.length > 0 ? [`Waiting for your word: ${things(waiting, speaker)}.`] : []),
-    nextWords(state),
   ];
 }
+
+/** After a gate opened again the news itself says what comes next. */
+const hasNext = ({ about }: Notice): boolean => about !== 'handed-over' && about !== 'reopened';
 
 /** Asks the owner about all that waits for their yes: what was found, what we propose, what it costs. */
 export function yesAskedText({ id, state }: Job, speaker: Speaker): Answer {

@@ -71,6 +71,7 @@ describe('what an owner is told', () => {
       'One of the parts came back not as it should be, and goes again.',
     );
     expect(reopened(gone.and(more))).toContain('Something more has to go out to a specialist.');
+    expect(reopened(gone.and(more))).not.toContain('Next: ');
   });
 
   it('of a thing looked at twice, what was found last', () => {
