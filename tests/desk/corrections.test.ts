@@ -42,14 +42,14 @@ afterAll(async () => {
   await rm(filesDir, { recursive: true, force: true });
 });
 
-async function say(text: string): Promise<string> {
+async function say(text: string, replyTo: number | null = null): Promise<string> {
   count += 1;
   const who = await desk.who(MECHANIC);
   if (who.kind !== 'person') throw new Error('the mechanic was let in');
   const message: Incoming = {
     ...{ key: `u${count}`, person: who.person, chatId: MECHANIC, messageId: count, text },
     at: START + count * 60_000,
-    ...{ source: 'typed', attachments: [], replyTo: null, edited: false, album: null, forwarded: false },
+    ...{ source: 'typed', attachments: [], replyTo, edited: false, album: null, forwarded: false },
   };
   return textOf(await desk.bench(message));
 }
@@ -76,4 +76,12 @@ it('learns the shop’s name for a thing when told what it is, uses it, and unle
 
 it('takes a finding that begins with no for what it is', async () => {
   expect(await say('no cracks in the head')).toMatch(/cylinder head/);
+});
+
+it('takes a correction in reply to an earlier message as said of what that spoke of', async () => {
+  await say('magneto weak, send it for a rewind, 140 quid');
+  const earlier = count;
+  await say('carburettor wants a good clean');
+  expect(await say('make that 150 quid', earlier)).toMatch(/magneto.*£150/);
+  expect(await say('what has it cost so far?')).not.toMatch(/carburettor.*£150/);
 });

@@ -1,7 +1,7 @@
 import { readMessage } from '../../hearing/read-message.js';
 import type { ItemReading, Reading } from '../../hearing/reading.js';
 import { lexicon } from '../../trade/lexicon/load.js';
-import type { Answer } from '../../wording/answer.js';
+import type { Answer, Thread } from '../../wording/answer.js';
 import { explainChange } from '../../wording/bench.js';
 import { todayOf } from '../calendars.js';
 import type { Incoming } from '../desk.js';
@@ -9,6 +9,7 @@ import type { Workplace } from '../workplace.js';
 import type { Saying } from './carry-out.js';
 import { benchContext } from './context.js';
 import { answerToReading } from './receive.js';
+import { threadOf } from './threads.js';
 import { undoMessage } from './undo.js';
 
 /**
@@ -19,9 +20,12 @@ export async function correctLast(
   place: Workplace,
   saying: Saying,
   words: string,
-  { chatId }: Incoming,
+  { chatId, replyTo }: Incoming,
 ): Promise<Answer> {
-  const { lastSaid } = await benchContext(place.deps.record, saying.person);
+  const { record } = place.deps;
+  const { lastSaid } = await benchContext(record, saying.person);
+  const thread = replyTo === null ? null : await threadOf(record, chatId, replyTo);
+  if (thread && thread.message !== lastSaid?.message) return addTo(place, saying, words, thread, chatId);
   const said = lastSaid?.reading.items.at(-1);
   if (!lastSaid || !said) return explainChange();
   const { policy } = await place.store.shop();
@@ -47,6 +51,19 @@ export async function correctLast(
     attachments,
   };
   return answerToReading(place, again, job, null, reading, chatId);
+}
+
+/** Words in reply to something said earlier are read as said of it now: what was read then is known no more. */
+async function addTo(
+  place: Workplace,
+  saying: Saying,
+  words: string,
+  { jobs: [job], item }: Thread,
+  chatId: number,
+): Promise<Answer> {
+  const { policy } = await place.store.shop();
+  const reading = readMessage(words, { today: todayOf(policy, saying.at) });
+  return answerToReading(place, saying, job ?? null, item, reading, chatId);
 }
 
 /** Words that name no part are read as said of the thing that was spoken of. */
