@@ -75,10 +75,7 @@ export function evolveShop(state: ShopState, event: RecordedShopEvent): ShopStat
     case 'person-forgotten':
       return withPerson(state, event.data.person, () => ({ forgotten: true }));
     case 'policy-set':
-      return {
-        ...state,
-        overrides: [...state.overrides, { path: event.data.path, value: event.data.value }],
-      };
+      return { ...state, overrides: overridden(state.overrides, event.data.path, event.data.value) };
     case 'calendar-set':
       return withPerson(state, event.data.of, () => ({ calendar: event.data.calendar }));
     case 'word-learnt':
@@ -86,6 +83,12 @@ export function evolveShop(state: ShopState, event: RecordedShopEvent): ShopStat
     case 'word-unlearnt':
       return { ...state, words: state.words.filter(({ said }) => said !== event.data.said) };
   }
+}
+
+/** What is set again takes the place of what was set before. */
+function overridden(before: ShopState['overrides'], path: string[], value: unknown): ShopState['overrides'] {
+  const name = path.join('.');
+  return [...before.filter((each) => each.path.join('.') !== name), { path, value }];
 }
 
 function addRole(state: ShopState, id: string, role: Role): ShopState {
@@ -121,9 +124,20 @@ function settle(state: ShopState, id: string, change: Partial<Invitation>): Shop
   return invitation ? withInvitation(state, { ...invitation, ...change }) : state;
 }
 
+/** Policies reckoned before, by the list of what was set in chat, for each policy of a file. */
+const reckoned = new WeakMap<Policy, WeakMap<ShopState['overrides'], Policy>>();
+
 /** The policy in force: the shop's file, with what was set in chat over it. A setting that no longer fits is left out. */
-export function policyOf(state: ShopState, fromFile: Policy): Policy {
-  return state.overrides.reduce((policy, { path, value }) => {
+export function policyOf({ overrides }: ShopState, fromFile: Policy): Policy {
+  const known = reckoned.get(fromFile) ?? new WeakMap<ShopState['overrides'], Policy>();
+  reckoned.set(fromFile, known);
+  const policy = known.get(overrides) ?? withOverrides(overrides, fromFile);
+  known.set(overrides, policy);
+  return policy;
+}
+
+function withOverrides(overrides: ShopState['overrides'], fromFile: Policy): Policy {
+  return overrides.reduce((policy, { path, value }) => {
     const parsed = policySchema.safeParse(setAt(policy, path, value));
     return parsed.success ? parsed.data : policy;
   }, fromFile);
