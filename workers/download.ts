@@ -35,3 +35,15 @@ async function locate(api: Api, handle: string): Promise<{ path: string } | 'too
     return /too big/i.test(error.description) ? 'too-big' : 'gone';
   }
 }
+
+/** A file's bytes, or null where there are more of them than the limit: it is not read on then. */
+export async function wholeOf(content: Readable, limitBytes = FILE_LIMIT_BYTES): Promise<Buffer | null> {
+  const chunks: Buffer[] = [];
+  let size = 0;
+  for await (const chunk of content as AsyncIterable<Uint8Array>) {
+    size += chunk.byteLength;
+    if (size > limitBytes) return null;
+    chunks.push(Buffer.from(chunk));
+  }
+  return Buffer.concat(chunks);
+}

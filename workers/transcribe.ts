@@ -2,10 +2,9 @@ import { UnrecoverableError } from 'bullmq';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { buffer } from 'node:stream/consumers';
 import { say } from '../bot/say.js';
 import type { Running, WorkerDeps } from './deps.js';
-import { download, FILE_LIMIT_BYTES } from './download.js';
+import { download, wholeOf } from './download.js';
 import type { EffectData } from './queues.js';
 import { runWorker } from './worker.js';
 
@@ -29,8 +28,8 @@ async function listen(
   if (recognise === null) return null;
   const found = await download(api, token, apiRoot, handle);
   if (found.outcome !== 'found') return null;
-  const bytes = await buffer(found.content);
-  if (bytes.length > FILE_LIMIT_BYTES) return null;
+  const bytes = await wholeOf(found.content);
+  if (bytes === null) return null;
   const folder = await mkdtemp(join(tmpdir(), 'benchhand-voice-'));
   try {
     const path = join(folder, 'note.oga');
