@@ -30,7 +30,7 @@ export function makeBot({ token, apiRoot, botInfo, signal, ...deps }: BotOptions
   const handle = parts(deps).middleware();
   bot.use(async (ctx) => {
     ctx.key = `u${ctx.update.update_id}`;
-    const log = deps.log.child({ update: ctx.update.update_id });
+    const log = deps.log.child({ updateId: ctx.update.update_id });
     // Run anew at each try: grammY lets nobody call the same `next` twice.
     const attempt = async (): Promise<void> => void (await handle(ctx, () => Promise.resolve()));
     await toTheEnd(attempt, {

@@ -5,7 +5,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { JobReport, Report } from '../../config/demo/report.js';
+import { CAST } from '../../config/demo/scenario/cast.js';
 import { projectRoot } from '../../config/setup/project.mjs';
+import { leaksIn, logsIn } from '../support/clean-logs.js';
 
 const DEMO = join(projectRoot, 'dist/config/commands/demo.js');
 const PLAY_MS = 180_000;
@@ -121,6 +123,18 @@ describe('the play of four months', () => {
   it('tells a stranger one polite line', () => {
     expect(report.chats.stranger.map(({ by }) => by)).toEqual(['person', 'bot']);
     expect(theirs('stranger')).not.toMatch(/Ketterby|Ostrel|Marl/);
+  });
+
+  it('leaves nothing of what anybody is called or said in its logs', async () => {
+    const lines = await logsIn(join(folder, 'play'));
+    const texts = Object.values(report.chats).flatMap((chat) => chat.map(({ text }) => text));
+    const names = Object.values(CAST).flatMap((one) =>
+      [one.firstName, 'lastName' in one ? one.lastName : []].flat(),
+    );
+    expect(lines.length).toBeGreaterThan(5);
+    expect(leaksIn(lines, { names: [...names, 'Ketterby'], texts, secrets: ['01632', '?start='] })).toEqual(
+      [],
+    );
   });
 
   it('prints the conversation, plain where nobody asked for colour, and what was recorded', () => {
