@@ -5,7 +5,7 @@ import type { Value } from './objective.js';
 import { listSorter } from './order.js';
 import type { Baseline, Problem } from './problem.js';
 import { dueRule, priorityRules, type Priority } from './rules.js';
-import { bestChoice, biasedChoice, drawList } from './sampling.js';
+import { anyChoice, bestChoice, biasedChoice, drawList } from './sampling.js';
 import { serialGeneration } from './serial.js';
 import type { Tally } from './tally.js';
 
@@ -64,8 +64,9 @@ function prepare({ problem, network, value, baseline }: ObjectiveTask, random: R
   };
 
   const sample = (): Member => {
-    const rule = rules[random.unit() < 0.5 ? 0 : 1] as Priority;
-    draw(forward, biasedChoice(random, rule, size), list);
+    // Rules hardly ever draw some orders, and where those are best only chance finds them.
+    const rule = rules[Math.floor(random.unit() * (rules.length + 1))];
+    draw(forward, rule ? biasedChoice(random, rule, size) : anyChoice(random), list);
     const held = new Uint8Array(size);
     if (someHold && random.unit() < 0.5) held.fill(1);
     return build(held);
