@@ -21,7 +21,7 @@ export type MessageOut = {
 
 export type ContactState = {
   messages: Readonly<Record<string, MessageOut>>;
-  /** When each due step was last put into a message to this person, by due id. */
+  /** When each due step was put into a message to this person, then when that message went, by due id. */
   spokenOf: Readonly<Record<string, number>>;
   /** The last local day that had its message, by kind. */
   lastDay: Partial<Record<MessageKind, string>>;
@@ -43,13 +43,17 @@ export function evolveContact(state: ContactState, event: RecordedContactEvent):
         tries: tries + 1,
       }));
     case 'message-sent':
-      return withMessage(state, event.data.id, () => ({
-        status: 'sent',
-        sentAt: event.at,
-        chatMessage: event.data.chatMessage,
-        perhapsRepeated: event.data.perhapsRepeated,
-        about: event.data.about,
-      }));
+      return spoken(
+        withMessage(state, event.data.id, () => ({
+          status: 'sent',
+          sentAt: event.at,
+          chatMessage: event.data.chatMessage,
+          perhapsRepeated: event.data.perhapsRepeated,
+          about: event.data.about,
+        })),
+        event.data.about,
+        event.at,
+      );
     case 'message-postponed':
       return withMessage(state, event.data.id, ({ attempts, doubtful }) => ({
         attempts: Math.max(0, attempts - 1),
@@ -86,13 +90,18 @@ function intend(state: ContactState, { id, kind, about, day, text }: Intended, a
     perhapsRepeated: false,
     why: null,
   };
-  const dues = about.flatMap((matter) => (matter.due === null ? [] : [[matter.due, at] as const]));
-  return {
+  const intended = {
     ...state,
     messages: { ...state.messages, [id]: message },
-    spokenOf: { ...state.spokenOf, ...Object.fromEntries(dues) },
     lastDay: day === null ? state.lastDay : { ...state.lastDay, [kind]: day },
   };
+  return spoken(intended, about, at);
+}
+
+/** A step is spoken of once a message has it, so that none says it again; from when that went, the next is counted. */
+function spoken(state: ContactState, about: readonly Matter[], at: number): ContactState {
+  const dues = about.flatMap((matter) => (matter.due === null ? [] : [[matter.due, at] as const]));
+  return { ...state, spokenOf: { ...state.spokenOf, ...Object.fromEntries(dues) } };
 }
 
 function withMessage(

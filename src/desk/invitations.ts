@@ -106,7 +106,7 @@ async function welcomeThem(
     at: when.at,
     by: when.by,
   });
-  for (const { id } of shop.jobs) await place.store.reindex(id, when.at);
+  for (const { id } of shop.jobs) await place.store.reindex(id);
 }
 
 /** Mechanics named in the settings are let in from the start. */

@@ -1,10 +1,12 @@
 import type { ContactEvent } from '../contact/events.js';
+import { contactEventSchemas } from '../contact/events.js';
 import type { ContactState } from '../contact/state.js';
 import type { Refusal } from '../job/commands.js';
 import { decideAll } from '../job/decide.js';
 import type { DueContext } from '../job/due.js';
-import { nextDueAt } from '../job/due.js';
+import { nextDueAfter, nextDueAt } from '../job/due.js';
 import type { JobEvent } from '../job/events.js';
+import { jobEventSchemas } from '../job/events.js';
 import type { JobState } from '../job/state.js';
 import type { Committed, Consequences } from '../record/commit.js';
 import { commit } from '../record/commit.js';
@@ -15,12 +17,13 @@ import type { NewEvent, StreamId } from '../record/types.js';
 import type { ShopRefusal } from '../shop/decide.js';
 import { decideShop } from '../shop/decide.js';
 import type { ShopEvent } from '../shop/events.js';
+import { shopEventSchemas } from '../shop/events.js';
 import type { ShopState } from '../shop/state.js';
 import { policyOf } from '../shop/state.js';
-import { nextOpening } from '../plan/calendar.js';
 import { todayOf } from './calendars.js';
 import type { DeskDeps } from './deps.js';
 import { dueContext } from './due-context.js';
+import { assertShapes } from './event-shapes.js';
 import { CONTACT, JOB, SHOP } from './folds.js';
 import type { Change, JobOutcome, Store } from './store.js';
 
@@ -75,6 +78,7 @@ export function openStore(deps: DeskDeps): Store {
       ...bare(change),
       decide: (state) => {
         const decided = decideAll(state, commands, bench);
+        assertShapes(decided.events, jobEventSchemas);
         refused = decided.refused;
         was = state;
         return { events: decided.events, ...consequences(change) };
@@ -100,7 +104,9 @@ export function openStore(deps: DeskDeps): Store {
       ...bare(change),
       decide: (state) => {
         const decision = decideShop(state, command);
-        return 'refusal' in decision ? decision : { ...decision, ...consequences(change) };
+        if ('refusal' in decision) return decision;
+        assertShapes(decision.events, shopEventSchemas);
+        return { ...decision, ...consequences(change) };
       },
     });
     if (committed.outcome === 'refused') return { refusal: committed.refusal };
@@ -114,28 +120,23 @@ export function openStore(deps: DeskDeps): Store {
       ...bare(change),
       decide: (state) => {
         const events = decide(state);
+        assertShapes(events, contactEventSchemas);
         return { events, ...consequences(change) };
       },
     });
     return { state: landed(committed).state, texts: await readWords(record, `contact-${id}`) };
   };
 
-  const reindex: Store['reindex'] = async (id, now) => {
+  const reindex: Store['reindex'] = async (id, triedAt) => {
     const { state } = await job(id);
     const context = await contextFor(id, state);
-    const next = nextDueAt(state, context);
-    await record.due.set(`job-${id}`, next !== null && next <= now ? nextTry(context, now) : next);
+    const next = triedAt === undefined ? nextDueAt(state, context) : nextDueAfter(state, context, triedAt);
+    await record.due.set(`job-${id}`, next);
   };
 
   return { shop, job, contact, toJob, toShop, toContact, reindex };
 }
 
-/** When what could not go now is looked at again: an hour on, or the next working morning. */
-function nextTry({ shopCalendar }: DueContext, now: number): number {
-  return nextOpening(shopCalendar, now + HOUR_MS);
-}
-
-const HOUR_MS = 3_600_000;
 const MINUTE_MS = 60_000;
 
 /** The stream's place in the due index, and the wake that goes with it: at once for what is due already, else at the minute. */

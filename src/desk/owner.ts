@@ -1,12 +1,13 @@
 import { contactEvent } from '../contact/events.js';
 import { readMessage } from '../hearing/read-message.js';
-import type { Reading } from '../hearing/reading.js';
+import type { ItemReading, Reading } from '../hearing/reading.js';
 import type { JobCommand } from '../job/commands.js';
 import { resolve } from '../job/resolve.js';
-import type { JobState } from '../job/state.js';
+import type { Item, JobState } from '../job/state.js';
 import type { Answer } from '../wording/answer.js';
 import { ownerAnswered, ownerProgress, ownerThanks, whichOfYours } from '../wording/owner.js';
 import { fetches } from './bench/carry-out.js';
+import { afterwards } from './bench/tell-job.js';
 import { threadOf } from './bench/threads.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
@@ -69,26 +70,29 @@ async function jobMeant(
 
 type OwnersAnswer = { items: number[]; outcome: 'yes' | 'no' | 'talk' };
 
-/** What the owner said yes or no to: what they named, else all that they were asked. */
+/** What the owner said yes or no to: what they named, and else all that they were asked and did not name apart. */
 function answers(reading: Reading, state: JobState): OwnersAnswer[] {
-  const waiting = Object.values(state.items).filter(
-    ({ agreement }) => agreement.status === 'asked' || agreement.status === 'talk',
-  );
-  return reading.items.flatMap((item) => {
-    if (item.act !== 'agreed' || item.outcome === null) return [];
-    const outcome = item.outcome === 'yes' || item.outcome === 'no' ? item.outcome : 'talk';
-    if (item.item === null && item.part === null)
-      return [{ items: waiting.map(({ number }) => number), outcome }];
-    const found = resolve(state, {
-      item: item.item,
-      part: item.part,
-      called: null,
-      place: item.place,
-      count: null,
-    });
-    const named = found.kind === 'found' ? [found.item] : found.kind === 'several' ? found.items : [];
-    return named.length > 0 ? [{ items: named.map(({ number }) => number), outcome }] : [];
-  });
+  const agreed = reading.items.filter(({ act, outcome }) => act === 'agreed' && outcome !== null);
+  const apart = new Set(agreed.flatMap((item) => itemsNamed(item, state)));
+  const waiting = Object.values(state.items)
+    .filter(({ agreement }) => agreement.status === 'asked' || agreement.status === 'talk')
+    .map(({ number }) => number);
+  const rest = waiting.filter((number) => !apart.has(number));
+  return agreed
+    .map((item) => ({ items: isGeneral(item) ? rest : itemsNamed(item, state), outcome: outcomeOf(item) }))
+    .filter(({ items }) => items.length > 0);
+}
+
+const isGeneral = ({ item, part }: ItemReading): boolean => item === null && part === null;
+
+function itemsNamed({ item, part, place, count }: ItemReading, state: JobState): number[] {
+  const found = resolve(state, { item, part, called: null, place, count });
+  if (found.kind === 'found') return [found.item.number];
+  return found.kind === 'each' || found.kind === 'several' ? found.items.map(({ number }) => number) : [];
+}
+
+function outcomeOf({ outcome }: ItemReading): 'yes' | 'no' | 'talk' {
+  return outcome === 'yes' || outcome === 'no' ? outcome : 'talk';
 }
 
 async function recordAnswers(
@@ -98,7 +102,7 @@ async function recordAnswers(
   given: readonly OwnersAnswer[],
 ): Promise<Answer> {
   const text = `${message.key}-text`;
-  const commands: JobCommand[] = narrowed(given).map(({ items, outcome }) => ({
+  const commands: JobCommand[] = given.map(({ items, outcome }) => ({
     type: 'answer',
     items,
     outcome,
@@ -111,18 +115,11 @@ async function recordAnswers(
     texts: { [text]: message.text },
   };
   const outcome = await place.store.toJob(job.id, change, commands);
+  await afterwards(place, outcome, { key: message.key, by: message.person, at: message.at });
   await passOn(place, message, job, 'answered');
   const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const speaker = speakerFor(todayOf(policy, message.at), policy, people, outcome.texts);
   return ownerAnswered(outcome, given, speaker);
-}
-
-/** 'Yes to it all, but not the rims': what is named apart is taken out of the general answer. */
-function narrowed(given: readonly OwnersAnswer[]): OwnersAnswer[] {
-  return given.map((answer, index) => {
-    const later = new Set(given.slice(index + 1).flatMap(({ items }) => items));
-    return { ...answer, items: answer.items.filter((item) => !later.has(item)) };
-  });
 }
 
 /** Keeps the owner's words with them and, but for a mere question, brings them to the mechanics. */
@@ -166,10 +163,13 @@ export async function ownerTaps(
   outcome: 'yes' | 'no' | 'talk',
 ): Promise<Answer> {
   return finishOnce(place, tap.key, async () => {
+    const { state } = await place.store.job(job);
+    const live = items.filter((item) => isStillMeant(state.items[item]));
+    const commands: JobCommand[] =
+      live.length > 0 ? [{ type: 'answer', items: live, outcome, text: null }] : [];
     const change = { commandId: `${tap.key}-0`, at: tap.at, by: tap.person };
-    const after = await place.store.toJob(job, change, [
-      { type: 'answer', items: [...items], outcome, text: null },
-    ]);
+    const after = await place.store.toJob(job, change, commands);
+    await afterwards(place, after, { key: tap.key, by: tap.person, at: tap.at });
     const matter = matterOf(job, { person: tap.person, step: `tapped-${outcome}` });
     await tellMechanics(
       place,
@@ -178,6 +178,11 @@ export async function ownerTaps(
     );
     const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
     const speaker = speakerFor(todayOf(policy, tap.at), policy, people, after.texts);
-    return ownerAnswered(after, [{ items: [...items], outcome }], speaker);
+    return ownerAnswered(after, [{ items: live, outcome }], speaker);
   });
+}
+
+/** A button may be a month old: work that was decided anew since was not what it asked about. */
+function isStillMeant(item: Item | undefined): boolean {
+  return item !== undefined && item.agreement.status !== 'not-asked';
 }

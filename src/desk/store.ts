@@ -44,10 +44,10 @@ export type Store = {
     decide: (state: ContactState) => readonly ContactEvent[],
   ) => Promise<Standing<ContactState>>;
   /**
-   * Puts the job where it belongs in the due index, after something else than its own events changed what is due.
-   * What is due and could not go, being out of hours or after the day's one message, is looked at again at the next opening.
+   * Puts the job where it belongs in the due index, after something else than its own events changed what is due. What
+   * was tried at `triedAt` and could not be said then is put where it next can be.
    */
-  reindex: (job: string, now: number) => Promise<void>;
+  reindex: (job: string, triedAt?: number) => Promise<void>;
 };
 
 export type { JobEvent };

@@ -101,13 +101,14 @@ async function answerLines(
   meant: readonly TheirLine[],
   due: string | null,
   out: number,
+  ready = false,
 ): Promise<Answer> {
   const { key, person, at, text } = message;
   const words = `${key}-text`;
   const jobs = [...new Set(meant.map(({ standing }) => standing.id))];
   for (const job of jobs) {
     const lines = meant.filter(({ standing }) => standing.id === job).map(({ line }) => line);
-    const answer: JobCommand = { type: 'answer-lines', lines: lines.map(({ id }) => id), text: words };
+    const answer: JobCommand = { type: 'answer-lines', lines: lines.map(({ id }) => id), text: words, ready };
     const promises: JobCommand[] = lines.flatMap((line) =>
       due === null ? [] : [{ type: 'promise-line', line: line.id, due, by: person }],
     );
@@ -165,7 +166,8 @@ export async function supplierTaps(
     album: null,
     forwarded: false,
   };
-  return finishOnce(place, tap.key, () => answerLines(place, message, meant, null, theirs.length));
+  const isReady = says === 'ready';
+  return finishOnce(place, tap.key, () => answerLines(place, message, meant, null, theirs.length, isReady));
 }
 
 /** What each tap stands for when it is passed on as words. */

@@ -8,6 +8,7 @@ import type { Policy } from '../shop/policy.js';
 import type { ShopState } from '../shop/state.js';
 import { peopleWith } from '../shop/state.js';
 import { nextOwnerHour } from '../job/due/owner.js';
+import { afterwards } from './bench/tell-job.js';
 import { calendarOf, shopCalendar, todayOf } from './calendars.js';
 import { dueContext } from './due-context.js';
 import { findRoundUp } from './round-up.js';
@@ -139,9 +140,7 @@ async function tellOwnersAndNudge(place: Workplace, ripe: readonly JobDue[], now
         });
         break;
       case 'silence':
-        await place.store.toJob(job, { commandId: its.id, ...when }, [
-          { type: 'draft-notice', about: 'silence', gate: null },
-        ]);
+        await draftForSilence(place, job, its.id, when);
         break;
       case 'nudge':
         await tellMechanics(place, {
@@ -156,6 +155,18 @@ async function tellOwnersAndNudge(place: Workplace, ripe: readonly JobDue[], now
     told += 1;
   }
   return told;
+}
+
+async function draftForSilence(
+  place: Workplace,
+  job: string,
+  id: string,
+  when: { at: number; by: string },
+): Promise<void> {
+  const drafted = await place.store.toJob(job, { commandId: id, ...when }, [
+    { type: 'draft-notice', about: 'silence', gate: null },
+  ]);
+  await afterwards(place, drafted, { key: id, ...when });
 }
 
 /** One round-up for each mechanic each working morning; a morning with nothing to say passes in silence. */

@@ -64,7 +64,7 @@ export type JobCommand =
       text: string | null;
     }
   | { type: 'promise-line'; line: string; due: IsoDate; by: string | null }
-  | { type: 'answer-lines'; lines: string[]; text: string }
+  | { type: 'answer-lines'; lines: string[]; text: string; ready: boolean }
   | { type: 'work-done'; target: Target }
   | ({ type: 'fit'; target: Target } & Seen)
   | { type: 'fit-step'; step: string }

@@ -1,6 +1,7 @@
 import type { Due, DueContext } from './due/due.js';
 import { lineDues } from './due/lines.js';
 import { ownerDues } from './due/owner.js';
+import { nextTryAt } from './due/retry.js';
 import { wantedDues } from './due/shop.js';
 import type { JobState } from './state.js';
 
@@ -17,4 +18,10 @@ export function due(state: JobState, context: DueContext): Due[] {
 /** When the job is next due, ms, or null when nothing is to come. */
 export function nextDueAt(state: JobState, context: DueContext): number | null {
   return due(state, context)[0]?.at ?? null;
+}
+
+/** The same after all that was due by `now` has been tried: what could not be said then comes when it next can. */
+export function nextDueAfter(state: JobState, context: DueContext, now: number): number | null {
+  const times = due(state, context).map((each) => (each.at > now ? each.at : nextTryAt(each, context, now)));
+  return times.length > 0 ? Math.min(...times) : null;
 }

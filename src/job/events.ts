@@ -78,7 +78,12 @@ export const jobEventSchemas = {
   'line-placed': z.object({ line: z.string().min(1), supplier: person }),
   'promise-made': z.object({ line: z.string().min(1), due: isoDate, by: person.nullable(), on: isoDate }),
   /** The supplier wrote about it, with or without a new date. */
-  'line-answered': z.object({ line: z.string().min(1), text: textId }),
+  'line-answered': z.object({
+    line: z.string().min(1),
+    text: textId,
+    /** It waits to be collected, or is on its way. */
+    ready: z.boolean(),
+  }),
   'line-returned': z.object({
     line: z.string().min(1),
     outcome: z.enum(['all', 'part', 'refused']),
@@ -135,8 +140,8 @@ export type JobEvent = {
 
 /** The newest schema version of each event that has had more than one; `upcast` brings older ones up to it. */
 export const SCHEMA_VERSIONS: Partial<Record<JobEventType, number>> = {
-  /** 1 held one `item`. */
-  'owner-answered': 2,
+  /** 1 did not say whether it was ready. */
+  'line-answered': 2,
 };
 
 /** Makes an event of the current schema version. */

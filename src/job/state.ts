@@ -67,6 +67,8 @@ export type Line = {
   /** When the supplier last wrote about it. */
   answeredAt: number | null;
   answer: string | null;
+  /** When the supplier said that it is ready. */
+  readyAt: number | null;
   countBack: number;
   returnedOn: IsoDate | null;
   returnedText: string | null;

@@ -8,7 +8,7 @@ type Step = (data: Record<string, unknown>) => Record<string, unknown>;
 
 /** Steps by event, the first from version 1 to 2. */
 const STEPS: Readonly<Record<string, readonly Step[]>> = {
-  'owner-answered': [({ item, ...rest }) => ({ ...rest, items: [item] })],
+  'line-answered': [(data) => ({ ...data, ready: false })],
 };
 
 /**

@@ -20,6 +20,8 @@ export const shopEventSchemas = {
   'job-registered': z.object({ job: z.string().min(1), title: z.string().min(1), owner: person.nullable() }),
   'job-owner-named': z.object({ job: z.string().min(1), owner: person }),
   'job-closed': z.object({ job: z.string().min(1) }),
+  /** The hand-over was undone. */
+  'job-reopened': z.object({ job: z.string().min(1) }),
   /** The invitation is known by the hash of its secret alone. */
   'invitation-made': z.object({
     invitation: z.string().min(1),

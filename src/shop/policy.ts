@@ -4,7 +4,16 @@ import { holidaysOf } from '../plan/holidays.js';
 
 const clock = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time like 08:30');
 const isoDate = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a date like 2026-03-14');
+/** A count of days beyond a year is a slip, and would be counted through day by day. */
+const count = z.number().int().positive().max(366, 'at most 366 days');
 const days = z.array(z.number().int().min(1).max(7)).min(1, 'at least one weekday, Monday is 1');
+
+const YEAR_MS = 366 * 24 * 3_600_000;
+/** A spell that never ended would leave no day for anything to be due on. */
+const spell = z
+  .object({ from: isoDate, to: isoDate })
+  .refine(({ from, to }) => from <= to, 'a first day that is not after the last')
+  .refine(({ from, to }) => Date.parse(to) - Date.parse(from) <= YEAR_MS, 'a year closed at most');
 
 function isKnownPlace(place: string): boolean {
   const [country = '', region] = place.split('-');
@@ -13,8 +22,11 @@ function isKnownPlace(place: string): boolean {
 
 export const calendarSchema = z.object({
   days: days.default([1, 2, 3, 4, 5]),
-  hours: z.object({ from: clock, to: clock }).default({ from: '08:00', to: '17:30' }),
-  closed: z.array(z.object({ from: isoDate, to: isoDate })).default([]),
+  hours: z
+    .object({ from: clock, to: clock })
+    .refine(({ from, to }) => from < to, 'hours that begin before they end')
+    .default({ from: '08:00', to: '17:30' }),
+  closed: z.array(spell).default([]),
   /** Country and region whose public holidays are kept, such as `GB-ENG`; null: none. */
   region: z
     .string()
@@ -37,27 +49,27 @@ export const policySchema = z.object({
     .object({
       roundUpAt: clock.default('07:45'),
       /** Things out without any promise are asked about after so many days. */
-      askPromiseAfter: z.number().int().positive().default(5),
+      askPromiseAfter: count.default(5),
     })
     .prefault({}),
   supplier: z
     .object({
-      checkBefore: z.number().int().positive().default(2),
+      checkBefore: count.default(2),
       /** A check beforehand is worth sending only where the lead time is over so many calendar days. */
-      checkWhereLeadOver: z.number().int().nonnegative().default(7),
-      chaseAfter: z.number().int().positive().default(1),
-      chaseAgainAfter: z.number().int().positive().default(3),
+      checkWhereLeadOver: z.number().int().nonnegative().max(366, 'at most 366 days').default(7),
+      chaseAfter: count.default(1),
+      chaseAgainAfter: count.default(3),
       calendar: calendarSchema.prefault({ hours: { from: '09:00', to: '17:00' } }),
     })
     .prefault({}),
   owner: z
     .object({
-      noticeAfterSilence: z.number().int().positive().default(10),
+      noticeAfterSilence: count.default(10),
       quiet: z
         .object({
           from: clock.default('20:00'),
           to: clock.default('08:00'),
-          days: z.array(z.number().int().min(1).max(7)).default([7]),
+          days: z.array(z.number().int().min(1).max(7)).max(6, 'a day of the week to write on').default([7]),
         })
         .prefault({}),
       /** Whether notices go to owners by themselves, or wait for the mechanic's tap. */
@@ -66,7 +78,7 @@ export const policySchema = z.object({
       yesFrom: z.number().nonnegative().nullable().default(50),
     })
     .prefault({}),
-  wantedBy: z.object({ nudgeBefore: z.array(z.number().int().positive()).default([10, 3]) }).prefault({}),
+  wantedBy: z.object({ nudgeBefore: z.array(count).default([10, 3]) }).prefault({}),
 });
 export type Policy = z.infer<typeof policySchema>;
 

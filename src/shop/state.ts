@@ -55,6 +55,8 @@ export function evolveShop(state: ShopState, event: RecordedShopEvent): ShopStat
       return withJob(state, event.data.job, { owner: event.data.owner });
     case 'job-closed':
       return withJob(state, event.data.job, { open: false });
+    case 'job-reopened':
+      return withJob(state, event.data.job, { open: true });
     case 'invitation-made':
       return withInvitation(state, {
         id: event.data.invitation,
@@ -138,9 +140,14 @@ export function policyOf({ overrides }: ShopState, fromFile: Policy): Policy {
 
 function withOverrides(overrides: ShopState['overrides'], fromFile: Policy): Policy {
   return overrides.reduce((policy, { path, value }) => {
-    const parsed = policySchema.safeParse(setAt(policy, path, value));
+    const parsed = policyWith(policy, path, value);
     return parsed.success ? parsed.data : policy;
   }, fromFile);
+}
+
+/** A policy with one setting changed, if it makes sense with it. */
+export function policyWith(policy: Policy, path: readonly string[], value: unknown) {
+  return policySchema.safeParse(setAt(policy, path, value));
 }
 
 function setAt(target: unknown, [head, ...rest]: readonly string[], value: unknown): unknown {

@@ -222,7 +222,7 @@ export function commandsFor(state: JobState, what: Said): JobCommand[] {
       return [
         flag
           ? { type: 'promise-line', line, due: at(DAYS, other) ?? '2026-03-06', by: 'brook' }
-          : { type: 'answer-lines', lines: [line], text: 't1' },
+          : { type: 'answer-lines', lines: [line], text: 't1', ready: flag },
       ];
     }
     case 'notice':

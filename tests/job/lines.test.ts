@@ -183,7 +183,7 @@ describe('promises', () => {
   it('answered are marked with the words, known lines alone', () => {
     const job = given(opened(), sent(RIM, 'brook'));
     const { id } = lineOf(job.state, 1);
-    const answer = job.when({ type: 'answer-lines', lines: [id, 'line-99'], text: 't' });
+    const answer = job.when({ type: 'answer-lines', lines: [id, 'line-99'], text: 't', ready: false });
     answer.then({ type: 'line-answered', data: { line: id, text: 't' } });
     expect(lineOf(answer.state, 1).answer).toBe('t');
   });

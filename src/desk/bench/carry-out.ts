@@ -94,12 +94,11 @@ function lastOf(before: readonly ItemReading[], state: JobState, last: number | 
   return found.kind === 'found' ? found.item.number : last;
 }
 
-function itemsAgreed(item: ItemReading, state: JobState): number[] {
-  if (item.item !== null) return [item.item];
-  if (item.part === null) return [];
-  return Object.values(state.items)
-    .filter((each) => each.part === item.part && item.place.every((place) => each.place.includes(place)))
-    .map((each) => each.number);
+function itemsAgreed({ item, part, place, count }: ItemReading, state: JobState): number[] {
+  if (item !== null) return [item];
+  const found = resolve(state, { item, part, called: null, place, count });
+  if (found.kind === 'found') return [found.item.number];
+  return found.kind === 'each' || found.kind === 'several' ? found.items.map(({ number }) => number) : [];
 }
 
 export function fetches(job: string, attachments: readonly Attachment[]): Effect[] {

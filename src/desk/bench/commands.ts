@@ -66,7 +66,10 @@ export function commandsOf(item: ItemReading, settled: Settled): JobCommand[] {
     case 'tested':
       return tested(item, target, settled);
     case 'agreed':
-      return [{ type: 'answer', items: settled.agreed, outcome: answerOf(item), text }];
+      // A yes to something that is on no list is not a yes to all that is.
+      return nameless(item) || settled.agreed.length > 0
+        ? [{ type: 'answer', items: settled.agreed, outcome: answerOf(item), text }]
+        : note(settled);
     case 'note':
       return note(settled, named ? target : null);
     case 'question':

@@ -53,7 +53,7 @@ export async function setClosed(
     of: person,
     calendar: { ...calendar, closed: [...calendar.closed, { from, to }] },
   });
-  await reindexAll(place, saying.at);
+  await reindexAll(place);
   return closedText(people.find(({ id }) => id === person)?.name ?? who, from, to);
 }
 
@@ -74,11 +74,11 @@ async function setPolicy(
   });
   if ('refusal' in done)
     return ruleRefused({ problem: 'refused', why: 'problem' in done.refusal ? done.refusal.problem : '' });
-  await reindexAll(place, saying.at);
+  await reindexAll(place);
   return say();
 }
 
-async function reindexAll({ store }: Workplace, now: number): Promise<void> {
+async function reindexAll({ store }: Workplace): Promise<void> {
   const { state } = await store.shop();
-  for (const { id, open } of state.jobs) if (open) await store.reindex(id, now);
+  for (const { id, open } of state.jobs) if (open) await store.reindex(id);
 }

@@ -4,6 +4,7 @@ import { todayOf } from '../calendars.js';
 import { speakerFor } from '../speaker.js';
 import type { JobStanding } from '../store.js';
 import type { Workplace } from '../workplace.js';
+import { afterwards } from './tell-job.js';
 
 type When = { commandId: string; at: number; by: string };
 
@@ -14,8 +15,14 @@ export async function undoIn(
   message: string,
   when: When,
 ): Promise<JobStanding> {
-  await place.store.toJob(job, when, [{ type: 'undo', message }]);
-  return place.store.toJob(job, { ...when, commandId: `${when.commandId}-settle` }, [{ type: 'settle' }]);
+  const { before } = await place.store.toJob(job, when, [{ type: 'undo', message }]);
+  const commandId = `${when.commandId}-settle`;
+  const settled = await place.store.toJob(job, { ...when, commandId }, [{ type: 'settle' }]);
+  await afterwards(place, settled, { ...when, key: commandId });
+  if (before.status === 'handed-over' && settled.state.status === 'open') {
+    await place.store.toShop({ ...when, commandId: `${when.commandId}-back` }, { type: 'reopen-job', job });
+  }
+  return settled;
 }
 
 /** Takes a message back in every job given that it said something of; says what was undone. */

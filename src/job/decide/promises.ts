@@ -43,7 +43,7 @@ export function promiseLine(
   return { events: [event('promise-made', { line: id, due, by, on: bench.today })] };
 }
 
-export function answerLines(state: JobState, { lines, text }: CommandOf<'answer-lines'>): Decision {
+export function answerLines(state: JobState, { lines, text, ready }: CommandOf<'answer-lines'>): Decision {
   const known = lines.filter((line) => state.lines[line]);
-  return { events: known.map((line) => event('line-answered', { line, text })) };
+  return { events: known.map((line) => event('line-answered', { line, text, ready })) };
 }

@@ -56,10 +56,9 @@ function check(
 ): SupplierDue | null {
   const lead = dayNumber(promise.due) - dayNumber(line.promises.length > 1 ? promise.on : line.openedOn);
   if (lead <= supplier.checkWhereLeadOver) return null;
-  return due(
-    'check',
-    startOfWork(calendar, addWorkingDays(calendar, promise.due, -supplier.checkBefore, 'backward')),
-  );
+  const on = addWorkingDays(calendar, promise.due, -supplier.checkBefore, 'backward');
+  // Their closed weeks may put the day for it before the day the promise was made.
+  return on > promise.on ? due('check', startOfWork(calendar, on)) : null;
 }
 
 function again(chased: number, calendar: WorkingCalendar, { policy }: DueContext, due: MakeDue): SupplierDue {
@@ -72,12 +71,13 @@ function again(chased: number, calendar: WorkingCalendar, { policy }: DueContext
 
 /**
  * Whether what the supplier wrote since the promise stops a step: any word stops the check, and a word on or after
- * the promised day stops the chasing.
+ * the promised day, or that it is ready, stops the chasing.
  */
 export function answerStops(line: Line, step: SupplierDue['step'], calendar: WorkingCalendar): boolean {
   const promise = promiseOf(line);
   if (promise === null || line.answeredAt === null || line.answeredAt <= promise.at) return false;
-  return step === 'check' || dateAt(calendar, line.answeredAt) >= promise.due;
+  const isReady = line.readyAt !== null && line.readyAt > promise.at;
+  return step === 'check' || isReady || dateAt(calendar, line.answeredAt) >= promise.due;
 }
 
 /** The step's id: a new promise on the line starts a ladder of its own. */

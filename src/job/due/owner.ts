@@ -25,9 +25,9 @@ function noticeDues(state: JobState, owner: string, { job, policy }: DueContext)
     .filter(
       ({ status }) => status === 'released' || (status === 'drafted' && policy.owner.noticesGoByThemselves),
     )
-    .map(({ id, status, draftedAt }) => ({
+    .map(({ id, status, draftedAt, releasedAt }) => ({
       id: `${job}~${id}`,
-      at: nextOwnerHour(policy, status === 'released' ? draftedAt : gathered),
+      at: nextOwnerHour(policy, status === 'released' ? (releasedAt ?? draftedAt) : gathered),
       kind: 'notice',
       owner,
       notice: id,
@@ -65,17 +65,27 @@ function silenceDues(state: JobState, owner: string, context: DueContext): Due[]
   ];
 }
 
-/** The same instant if owners may be written to then, else when they next may be. */
+/** A quiet week has seven days, and each may hold one quiet spell. */
+const TRIES = 16;
+
+/**
+ * The same instant if owners may be written to then, else when they next may be, ms. Quiet hours that start later than
+ * they end run over midnight; quiet days are quiet all day.
+ */
 export function nextOwnerHour(policy: Policy, at: number): number {
   const { from, to, days } = policy.owner.quiet;
-  const local = DateTime.fromMillis(at, { zone: policy.zone });
-  const clock = local.toFormat('HH:mm');
-  const [hour, minute] = to.split(':').map(Number);
-  const morning = (day: DateTime): DateTime =>
-    day.set({ hour: hour ?? 8, minute: minute ?? 0, second: 0, millisecond: 0 });
-  const late = clock >= from;
-  let next = clock < to ? morning(local) : late ? morning(local.plus({ days: 1 })) : local;
-  for (let tried = 0; tried < 7 && days.includes(next.weekday); tried += 1)
-    next = morning(next.plus({ days: 1 }));
+  let next: DateTime = DateTime.fromMillis(at, { zone: policy.zone });
+  for (let tried = 0; tried < TRIES; tried += 1) {
+    const clock = next.toFormat('HH:mm');
+    const isQuiet = from <= to ? from <= clock && clock < to : from <= clock || clock < to;
+    if (days.includes(next.weekday)) next = next.plus({ days: 1 }).startOf('day');
+    else if (isQuiet) next = clockOn(clock < to ? next : next.plus({ days: 1 }), to);
+    else break;
+  }
   return next.toMillis();
+}
+
+function clockOn(day: DateTime, clock: string): DateTime {
+  const [hour, minute] = clock.split(':').map(Number);
+  return day.set({ hour: hour ?? 0, minute: minute ?? 0, second: 0, millisecond: 0 });
 }

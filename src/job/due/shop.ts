@@ -6,16 +6,21 @@ import type { Due, DueContext } from './due.js';
 type Nudge = Extract<Due, { kind: 'nudge' }>;
 
 /** Nudges to the mechanics as a wanted-by day nears, and once when it is missed. */
-export function wantedDues(state: JobState, context: DueContext): Due[] {
-  const gates = Object.entries(state.wantedBy.gates) as [Gate, IsoDate][];
-  const wanted: { gate: Gate | null; date: IsoDate }[] = gates
-    .filter(([gate]) => !state.gates[gate].passed)
+export function wantedDues({ gates, wantedBy }: JobState, context: DueContext): Due[] {
+  const ofGates = Object.entries(wantedBy.gates) as [Gate, IsoDate][];
+  const wanted: { gate: Gate | null; date: IsoDate }[] = ofGates
+    .filter(([gate]) => !gates[gate].passed)
     .map(([gate, date]) => ({ gate, date }));
-  if (state.wantedBy.job !== null) wanted.push({ gate: null, date: state.wantedBy.job });
-  return wanted.flatMap(({ gate, date }) => nudges(gate, date, context));
+  if (wantedBy.job !== null) wanted.push({ gate: null, date: wantedBy.job });
+  return wanted.flatMap(({ gate, date }) =>
+    nudges(gate, date, context).filter(({ at }) => at > (wantedBy.setAt[gate ?? 'job'] ?? 0)),
+  );
 }
 
-/** After a time away only the nearest nudge that is past is worth saying, so an earlier one is left out once a later is spoken of. */
+/**
+ * After a time away only the nearest nudge that is past is worth saying, so an earlier one is left out once a later is
+ * spoken of; and none that lay behind already as the day was set.
+ */
 function nudges(gate: Gate | null, date: IsoDate, context: DueContext): Due[] {
   const { shopCalendar: calendar, policy } = context;
   const nudge = (step: Nudge['step'], on: IsoDate): Nudge => ({

@@ -27,6 +27,7 @@ export function openLine(state: JobState, { data }: EventOf<'line-opened'>, when
     promises: data.due ? [{ due: data.due, on: data.on, by: data.supplier, at: when.at }] : [],
     answeredAt: null,
     answer: null,
+    readyAt: null,
     countBack: 0,
     returnedOn: null,
     returnedText: null,
@@ -48,7 +49,11 @@ export function makePromise(state: JobState, { data }: EventOf<'promise-made'>, 
 }
 
 export function answerLine(state: JobState, { data }: EventOf<'line-answered'>, when: When): JobState {
-  return withLine(state, data.line, () => ({ answeredAt: when.at, answer: data.text }));
+  return withLine(state, data.line, ({ readyAt }) => ({
+    answeredAt: when.at,
+    answer: data.text,
+    readyAt: data.ready ? when.at : readyAt,
+  }));
 }
 
 export function placeLine(state: JobState, { data }: EventOf<'line-placed'>): JobState {
