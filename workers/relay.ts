@@ -15,25 +15,32 @@ export function runRelay({ record, queues, clock, log }: WorkerDeps, consumer: s
 
   async function relay(): Promise<void> {
     let claimedAt = 0;
+    let acked = Promise.resolve();
     while (!stopping.signal.aborted) {
       try {
         const isTime = performance.now() - claimedAt > CLAIM_EVERY_MS;
         if (isTime) claimedAt = performance.now();
         const left = isTime ? await record.outbox.claimIdle(consumer, IDLE_MS) : [];
         const fresh = await record.outbox.read(consumer, { count: AT_ONCE, blockMs: BLOCK_MS });
-        await moveOn([...left, ...fresh]);
+        const entries = [...left, ...fresh];
+        await moveOn(entries);
+        await acked;
+        // What is queued already need not be waited for: were it lost, the entries would come again and be seen.
+        acked = record.outbox.ack(entries);
+        acked.catch(() => undefined);
       } catch (error) {
         log.warn({ err: error }, 'the outbox could not be relayed; trying again');
+        acked = Promise.resolve();
         await sleep(500);
       }
     }
+    await acked.catch(() => undefined);
   }
 
   async function moveOn(entries: readonly OutboxEntry[]): Promise<void> {
     if (entries.length === 0) return;
     const now = await clock.now();
     await Promise.all(entries.map(({ effect }) => enqueue(queues, effect, now)));
-    await record.outbox.ack(entries);
   }
 
   return {

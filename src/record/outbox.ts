@@ -13,14 +13,28 @@ type Raw = [entry: string, fields: string[] | null];
 export function makeOutbox(redis: Redis, keys: Keys, blocking: () => Redis): Outbox {
   const { outbox } = keys;
 
+  /** Consumers whose unacknowledged entries are all among those owed, so that they need not be asked for. */
+  const settled = new Set<string>();
+  const owed = new Set<string>();
+  const owe = (entries: readonly OutboxEntry[]): readonly OutboxEntry[] => {
+    for (const { entry } of entries) owed.add(entry);
+    return entries;
+  };
+
   const ack = async (entries: readonly string[]): Promise<void> => {
     if (entries.length === 0) return;
-    await execute(
-      redis
-        .multi()
-        .xack(outbox, GROUP, ...entries)
-        .xdel(outbox, ...entries),
-    );
+    for (const entry of entries) owed.delete(entry);
+    try {
+      await execute(
+        redis
+          .multi()
+          .xack(outbox, GROUP, ...entries)
+          .xdel(outbox, ...entries),
+      );
+    } catch (error) {
+      for (const entry of entries) owed.add(entry);
+      throw error;
+    }
   };
 
   /** Entries that were deleted while pending have nothing left to hand on: they are acknowledged. */
@@ -31,22 +45,36 @@ export function makeOutbox(redis: Redis, keys: Keys, blocking: () => Redis): Out
     );
   };
 
+  /** BLOCK 0 would wait for ever. */
+  const readGroup = async (
+    connection: Redis,
+    consumer: string,
+    options: ['COUNT', number] | ['COUNT', number, 'BLOCK', number],
+    from: '0' | '>',
+  ): Promise<OutboxEntry[]> => {
+    const reply = await withGroup(redis, outbox, () =>
+      connection.call('XREADGROUP', 'GROUP', GROUP, consumer, ...options, 'STREAMS', outbox, from),
+    );
+    return living(entriesOf(reply));
+  };
+
   return {
     read: async (consumer, { count, blockMs }) => {
-      const pending = await withGroup(redis, outbox, () =>
-        redis.xreadgroup('GROUP', GROUP, consumer, 'COUNT', count, 'STREAMS', outbox, '0'),
+      if (!settled.has(consumer) || owed.size > 0) {
+        const own = await readGroup(redis, consumer, ['COUNT', count], '0');
+        if (own.length > 0) return [...owe(own)];
+        owed.clear();
+      }
+      // What a read that fails was given is ours all the same, and must be asked for.
+      settled.delete(consumer);
+      const fresh = await readGroup(
+        blocking(),
+        consumer,
+        ['COUNT', count, 'BLOCK', Math.max(1, blockMs)],
+        '>',
       );
-      const own = await living(entriesOf(pending));
-      if (own.length > 0) return own;
-      const connection = blocking();
-      const fresh = await withGroup(redis, outbox, () =>
-        // BLOCK 0 would wait for ever.
-        connection.xreadgroup(
-          ...(['GROUP', GROUP, consumer, 'COUNT', count, 'BLOCK', Math.max(1, blockMs)] as const),
-          ...(['STREAMS', outbox, '>'] as const),
-        ),
-      );
-      return living(entriesOf(fresh));
+      settled.add(consumer);
+      return [...owe(fresh)];
     },
     ack: (entries) => ack(entries.map(({ entry }) => entry)),
     claimIdle: async (consumer, idleMs, count = 100) => {
@@ -59,7 +87,7 @@ export function makeOutbox(redis: Redis, keys: Keys, blocking: () => Redis): Out
         cursor = reply[0];
         claimed.push(...reply[1].filter((raw) => raw !== null));
       } while (cursor !== '0-0' && claimed.length < count);
-      return living(claimed);
+      return [...owe(await living(claimed))];
     },
     size: () => redis.xlen(outbox),
     oldestAt: async () => {

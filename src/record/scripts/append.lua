@@ -60,12 +60,14 @@ local last = redis.call('XREVRANGE', KEYS[1], '+', '-', 'COUNT', 1)[1]
 if last then version = tonumber(string.match(last[1], '^(%d+)%-')) end
 if version ~= expected then return { 3, version } end
 
--- Each of these raises WRONGTYPE, if it must be raised, before anything is written.
-redis.call('HLEN', KEYS[2])
-redis.call('SCARD', KEYS[4])
-redis.call('XLEN', KEYS[5])
-redis.call('ZCARD', KEYS[6])
-redis.call('ZCARD', KEYS[7])
+-- Each of these raises WRONGTYPE, if it must be raised, before anything is written; of keys that will be written.
+if texts > 0 then redis.call('HLEN', KEYS[2]) end
+if events > 0 and expected == 0 then redis.call('SCARD', KEYS[4]) end
+if effects > 0 then
+  redis.call('XLEN', KEYS[5])
+  redis.call('ZCARD', KEYS[6])
+end
+if due ~= 'leave' then redis.call('ZCARD', KEYS[7]) end
 
 -- Microseconds since 1970 are exact in a double but not in Lua's default number format.
 local time = redis.call('TIME')
@@ -76,7 +78,8 @@ for i = 0, events - 1 do
   version = version + 1
   redis.call('XADD', KEYS[1], version .. '-0', 'event', ARGV[firstEvent + i])
 end
-if events > 0 then redis.call('SADD', KEYS[4], stream) end
+-- A stream that has a version is in the set already.
+if events > 0 and expected == 0 then redis.call('SADD', KEYS[4], stream) end
 
 for i = 0, texts - 1 do
   redis.call('HSET', KEYS[2], ARGV[firstText + 2 * i], ARGV[firstText + 2 * i + 1])
