@@ -27,7 +27,25 @@ export async function say(
   key: string,
   replyTo?: number,
 ): Promise<Said> {
-  const keyboard = await keyboardFor(record, answer, key);
+  const buttons = keyboardFor(answer, key);
+  // Kept while the message is under way: nobody is as quick, and a crash in between has it all said again.
+  const kept = buttons === null ? Promise.resolve() : record.buttons.putAll(buttons.actions);
+  const sending = sendText(api, chatId, answer, buttons?.keyboard ?? null, replyTo);
+  const [messageId] = await Promise.all([sending, kept]);
+  if (messageId !== null && answer.thread) await record.chatMessages.put(chatId, messageId, answer.thread);
+  await showPhotos(api, record, chatId, answer.photos ?? []);
+  for (const hash of answer.voices ?? []) await api.sendVoice(chatId, new InputFile(record.files.path(hash)));
+  return { messageId };
+}
+
+/** Sends the text in as many pieces as it takes; gives the last one's id, which has the buttons. */
+async function sendText(
+  api: Api,
+  chatId: number,
+  answer: Answer,
+  keyboard: InlineKeyboard | null,
+  replyTo: number | undefined,
+): Promise<number | null> {
   const reply =
     replyTo === undefined
       ? {}
@@ -43,10 +61,7 @@ export async function say(
     });
     messageId = sent.message_id;
   }
-  if (messageId !== null && answer.thread) await record.chatMessages.put(chatId, messageId, answer.thread);
-  await showPhotos(api, record, chatId, answer.photos ?? []);
-  for (const hash of answer.voices ?? []) await api.sendVoice(chatId, new InputFile(record.files.path(hash)));
-  return { messageId };
+  return messageId;
 }
 
 function formatted(answer: Answer): FormattedString {
@@ -69,19 +84,22 @@ function split(text: FormattedString): FormattedString[] {
   return rest.text.trim() === '' ? pieces : [...pieces, rest];
 }
 
-async function keyboardFor(record: ShopRecord, answer: Answer, key: string): Promise<InlineKeyboard | null> {
+type Keyboard = { keyboard: InlineKeyboard; actions: ReadonlyMap<string, unknown> };
+
+function keyboardFor(answer: Answer, key: string): Keyboard | null {
   const rows = answer.buttons.filter((row) => row.length > 0);
   if (rows.length === 0) return null;
   const keyboard = new InlineKeyboard();
+  const actions = new Map<string, unknown>();
   for (const [line, row] of rows.entries()) {
     for (const [place, button] of row.entries()) {
       const token = tokenFor(key, line, place);
-      await record.buttons.put(token, button.action);
+      actions.set(token, button.action);
       keyboard.text(button.label, token);
     }
     keyboard.row();
   }
-  return keyboard;
+  return { keyboard, actions };
 }
 
 /** A button's token can't be guessed from another's, and is the same when the same answer is said again. */

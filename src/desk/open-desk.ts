@@ -4,6 +4,7 @@ import { receiveAtBench } from './bench/receive.js';
 import type { DeskDeps } from './deps.js';
 import type { Desk, Incoming } from './desk.js';
 import { letInMechanics, takeInvitation } from './invitations.js';
+import { forOneMessage } from './one-message.js';
 import { openStore } from './open-store.js';
 import { hearOwner } from './owner.js';
 import { who } from './people.js';
@@ -20,8 +21,10 @@ import type { Workplace } from './workplace.js';
 export function openDesk(deps: DeskDeps): Desk {
   const place: Workplace = { deps, store: openStore(deps) };
   const heardFirst =
-    (answer: (place: Workplace, message: Incoming) => ReturnType<Desk['bench']>) => (message: Incoming) =>
-      deps.canListen && isVoiceNote(message) ? listenTo(place, message) : answer(place, message);
+    (answer: (place: Workplace, message: Incoming) => ReturnType<Desk['bench']>) => (message: Incoming) => {
+      const its = forOneMessage(deps);
+      return deps.canListen && isVoiceNote(message) ? listenTo(its, message) : answer(its, message);
+    };
   const bench = heardFirst(async (workplace, message) => {
     const answer = await receiveAtBench(workplace, message);
     return isVoiceNote(message) ? cannotListen(answer) : answer;
@@ -34,7 +37,7 @@ export function openDesk(deps: DeskDeps): Desk {
     bench,
     owner,
     supplier,
-    press: (pressed) => press(place, pressed),
+    press: (pressed) => press(forOneMessage(deps), pressed),
     takeInvitation: (taken) => takeInvitation(place, taken),
     wake: (now) => wake(place, now),
     recover: (now) => recover(place, now),

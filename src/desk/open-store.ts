@@ -10,47 +10,31 @@ import { jobEventSchemas } from '../job/events.js';
 import type { JobState } from '../job/state.js';
 import type { Committed, Consequences } from '../record/commit.js';
 import { commit } from '../record/commit.js';
-import type { Fold } from '../record/fold.js';
-import { readState } from '../record/fold.js';
+import { loadEvents } from '../record/fold.js';
+import { foldJob } from '../job/fold.js';
 import { readWords } from '../record/words.js';
-import type { NewEvent, StreamId } from '../record/types.js';
+import type { NewEvent } from '../record/types.js';
 import type { ShopRefusal } from '../shop/decide.js';
 import { decideShop } from '../shop/decide.js';
 import type { ShopEvent } from '../shop/events.js';
 import { shopEventSchemas } from '../shop/events.js';
 import type { ShopState } from '../shop/state.js';
-import { policyOf } from '../shop/state.js';
 import { todayOf } from './calendars.js';
 import type { DeskDeps } from './deps.js';
 import { dueContext } from './due-context.js';
 import { assertShapes } from './event-shapes.js';
 import { CONTACT, JOB, SHOP } from './folds.js';
+import type { Reads } from './reads.js';
+import { readAnew } from './reads.js';
 import type { Change, JobOutcome, Store } from './store.js';
 
-/** The shop's streams as the desk reads and changes them. */
-export function openStore(deps: DeskDeps): Store {
-  const { record, policyFromFile } = deps;
-
-  async function standing<State, Event extends NewEvent>(
-    stream: StreamId,
-    fold: Fold<State, Event>,
-  ): Promise<{ state: State; texts: ReadonlyMap<string, string> }> {
-    const [{ state }, texts] = await Promise.all([
-      readState(record, stream, fold),
-      readWords(record, stream),
-    ]);
-    return { state, texts };
-  }
-
-  const shop: Store['shop'] = async () => {
-    const found = await standing('shop', SHOP);
-    return { ...found, policy: policyOf(found.state, policyFromFile) };
-  };
-  const job: Store['job'] = async (id) => ({ id, ...(await standing(`job-${id}`, JOB)) });
-  const contact: Store['contact'] = (id) => standing(`contact-${id}`, CONTACT);
+/** The shop's streams as the desk reads and changes them. `reads` is how they are read. (Default: anew each time.) */
+export function openStore(deps: DeskDeps, reads: Reads = readAnew(deps)): Store {
+  const { record } = deps;
+  const { shop, job, contact } = reads;
 
   const contextFor = async (id: string, state: JobState): Promise<DueContext> => {
-    const [{ state: shopState, policy }, people] = await Promise.all([shop(), record.people.all()]);
+    const [{ state: shopState, policy }, people] = await Promise.all([shop(), reads.people()]);
     return dueContext({
       job: id,
       state,
@@ -81,20 +65,27 @@ export function openStore(deps: DeskDeps): Store {
         assertShapes(decided.events, jobEventSchemas);
         refused = decided.refused;
         was = state;
-        return { events: decided.events, ...consequences(change) };
+        return { events: decided.events, ...consequences(change, decided.events) };
       },
       follow: (after) => scheduled(nextDueAt(after, context), change),
     });
     const after = landed(committed);
+    reads.outdated(`job-${id}`);
     const texts = await readWords(record, `job-${id}`);
-    return {
-      id,
-      before: was,
-      state: after.state,
-      events: after.events,
-      refused,
-      texts,
-    };
+    const [first] = after.events;
+    if (after.outcome === 'seen' && first) {
+      const then = await stateBefore(id, first.version);
+      const again = decideAll(then, commands, bench);
+      const state = await stateBefore(id, first.version + after.events.length);
+      return { id, before: then, state, events: after.events, refused: again.refused, texts };
+    }
+    return { id, before: was, state: after.state, events: after.events, refused, texts };
+  };
+
+  /** The job as it stood before one of its events: what was carried out before is answered as it was then. */
+  const stateBefore = async (id: string, version: number): Promise<JobState> => {
+    const { events } = await loadEvents(record, `job-${id}`, JOB, 0);
+    return foldJob(events.filter((event) => event.version < version));
   };
 
   const toShop: Store['toShop'] = async (change, command) => {
@@ -106,9 +97,10 @@ export function openStore(deps: DeskDeps): Store {
         const decision = decideShop(state, command);
         if ('refusal' in decision) return decision;
         assertShapes(decision.events, shopEventSchemas);
-        return { ...decision, ...consequences(change) };
+        return { ...decision, ...consequences(change, decision.events) };
       },
     });
+    reads.outdated('shop');
     if (committed.outcome === 'refused') return { refusal: committed.refusal };
     return { state: committed.state, texts: await readWords(record, 'shop') };
   };
@@ -121,9 +113,10 @@ export function openStore(deps: DeskDeps): Store {
       decide: (state) => {
         const events = decide(state);
         assertShapes(events, contactEventSchemas);
-        return { events, ...consequences(change) };
+        return { events, ...consequences(change, events) };
       },
     });
+    reads.outdated(`contact-${id}`);
     return { state: landed(committed).state, texts: await readWords(record, `contact-${id}`) };
   };
 
@@ -155,11 +148,12 @@ const bare = ({ commandId, at, by, message }: Change) => ({
   ...(message === undefined ? {} : { message }),
 });
 
-const consequences = ({
-  texts,
-  effects,
-}: Change): Consequences & { texts?: Readonly<Record<string, string>> } => ({
-  ...(texts === undefined ? {} : { texts }),
+/** Words are kept with the events that name them; what came to nothing is kept by whoever said it (`keepWords`). */
+const consequences = (
+  { texts, effects }: Change,
+  events: readonly NewEvent[],
+): Consequences & { texts?: Readonly<Record<string, string>> } => ({
+  ...(texts === undefined || events.length === 0 ? {} : { texts }),
   ...(effects === undefined ? {} : { effects }),
 });
 

@@ -1,5 +1,6 @@
 import type { Redis } from 'ioredis';
 import type { Keys } from './keys.js';
+import { execute } from './multi.js';
 import { BUTTON_DAYS, CHAT_MESSAGE_DAYS, DAY_MS } from './lifetimes.js';
 import type { Buttons, ChatMessages } from './types.js';
 
@@ -14,6 +15,13 @@ export function makeButtons(redis: Redis, keys: Keys): Buttons {
     get: (token) => read(redis, keys.button(token)),
     put: async (token, action, days = BUTTON_DAYS) => {
       await redis.set(keys.button(token), JSON.stringify(action ?? null), 'PX', Math.ceil(days * DAY_MS));
+    },
+    putAll: async (actions) => {
+      const transaction = redis.multi();
+      for (const [token, action] of actions) {
+        transaction.set(keys.button(token), JSON.stringify(action ?? null), 'PX', BUTTON_DAYS * DAY_MS);
+      }
+      await execute(transaction);
     },
   };
 }

@@ -99,6 +99,8 @@ export type Context = {
 export type Buttons = {
   /** Keeps what a button does under its token. (Default: 120 days.) */
   put: (token: string, action: unknown, days?: number) => Promise<void>;
+  /** The same for all buttons of a message, in one write. */
+  putAll: (actions: ReadonlyMap<string, unknown>) => Promise<void>;
   get: (token: string) => Promise<unknown>;
 };
 
@@ -195,6 +197,8 @@ export type ShopRecord = {
   textEdition: (stream: StreamId) => Promise<number>;
   putText: (stream: StreamId, id: string, text: string) => Promise<void>;
   forgetTexts: (stream: StreamId, ids: readonly string[]) => Promise<void>;
+  /** Drops what updates came to, buttons and the like that mention one of some words, whatever their case. */
+  forgetMentions: (words: readonly string[]) => Promise<void>;
   streams: () => Promise<StreamId[]>;
   inbox: Inbox;
   people: People;

@@ -158,19 +158,21 @@ async function rememberThread(
   const latest = carried.at(-1);
   if (!latest) return null;
   const item = itemsTouched(latest).at(-1) ?? null;
-  await remember(record, saying.person, {
-    lastMessage: { job: latest.id, message: saying.message },
-    lastSaid: {
-      job: latest.id,
-      message: saying.message,
-      messageId: saying.messageId,
-      reading,
-      attachments: saying.attachments,
-    },
-    ...(item === null ? {} : { last: { job: latest.id, item, at: saying.at } }),
-  });
   const thread = { jobs: carried.map(({ id }) => id), message: saying.message, item };
-  await record.chatMessages.put(chatId, saying.messageId, thread);
+  await Promise.all([
+    remember(record, saying.person, {
+      lastMessage: { job: latest.id, message: saying.message },
+      lastSaid: {
+        job: latest.id,
+        message: saying.message,
+        messageId: saying.messageId,
+        reading,
+        attachments: saying.attachments,
+      },
+      ...(item === null ? {} : { last: { job: latest.id, item, at: saying.at } }),
+    }),
+    record.chatMessages.put(chatId, saying.messageId, thread),
+  ]);
   return thread;
 }
 
