@@ -50,7 +50,11 @@ export const contactEventSchemas = {
   /** It did not go: turned away, or no answer came, so that it may have gone all the same. It will be tried again. */
   'message-postponed': z.object({ id: z.string().min(1), why: z.enum(['turned-away', 'no-answer']) }),
   'message-failed': z.object({ id: z.string().min(1), why: z.string() }),
-  'message-dropped': z.object({ id: z.string().min(1), why: z.enum(['settled', 'not-linked', 'forgotten']) }),
+  /** 'late': its hours had passed before it could go, and its matters are to be said at another time. */
+  'message-dropped': z.object({
+    id: z.string().min(1),
+    why: z.enum(['settled', 'not-linked', 'forgotten', 'late']),
+  }),
   'message-received': z.object({ text, about: z.array(matterSchema) }),
   'voice-received': z.object({ unique: z.string().min(1), handle: z.string().min(1) }),
   /** A round-up was looked at and held nothing worth a message. */

@@ -62,7 +62,7 @@ export function evolveContact(state: ContactState, event: RecordedContactEvent):
     case 'message-failed':
       return withMessage(state, event.data.id, () => ({ status: 'failed', why: event.data.why }));
     case 'message-dropped':
-      return withMessage(state, event.data.id, () => ({ status: 'dropped', why: event.data.why }));
+      return drop(state, event.data);
     case 'message-received':
       return { ...state, received: [...state.received, { ...event.data, at: event.at }] };
     case 'voice-received':
@@ -102,6 +102,16 @@ function intend(state: ContactState, { id, kind, about, day, text }: Intended, a
 function spoken(state: ContactState, about: readonly Matter[], at: number): ContactState {
   const dues = about.flatMap((matter) => (matter.due === null ? [] : [[matter.due, at] as const]));
   return { ...state, spokenOf: { ...state.spokenOf, ...Object.fromEntries(dues) } };
+}
+
+type Dropped = Extract<ContactEvent, { type: 'message-dropped' }>['data'];
+
+function drop(state: ContactState, { id, why }: Dropped): ContactState {
+  const dropped = withMessage(state, id, () => ({ status: 'dropped', why }));
+  if (why !== 'late') return dropped;
+  const unsaid = new Set(state.messages[id]?.about.map(({ due }) => due));
+  const spokenOf = Object.fromEntries(Object.entries(dropped.spokenOf).filter(([due]) => !unsaid.has(due)));
+  return { ...dropped, spokenOf };
 }
 
 function withMessage(

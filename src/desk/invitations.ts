@@ -8,29 +8,27 @@ import type { Workplace } from './workplace.js';
 
 const LASTS_MS = 7 * 24 * 3_600_000;
 
-/** Makes a one-use link for someone the shop knows; only its hash is kept. */
+/** Makes a one-use link for someone the shop knows; only its hash is kept. Asked for again, another is made. */
 export async function invite(
   place: Workplace,
   person: string,
   role: Role,
   when: { key: string; by: string; at: number },
 ): Promise<Answer> {
-  return finishOnce(place, `${when.key}-invite`, async () => {
-    const secret = place.deps.newSecret();
-    const invitation = invitationOf(secret);
-    const change = { commandId: `${when.key}-invite`, at: when.at, by: when.by };
-    const made = await place.store.toShop(change, {
-      type: 'invite',
-      invitation,
-      person,
-      role,
-      expiresAt: when.at + LASTS_MS,
-    });
-    const name = (await place.deps.record.people.get(person))?.name ?? '';
-    return 'refusal' in made
-      ? invitationRefused(made.refusal)
-      : invitationAnswer(name, place.deps.linkFor(secret));
+  const secret = place.deps.newSecret();
+  const invitation = invitationOf(secret);
+  const change = { commandId: `${when.key}-invite-${invitation}`, at: when.at, by: when.by };
+  const made = await place.store.toShop(change, {
+    type: 'invite',
+    invitation,
+    person,
+    role,
+    expiresAt: when.at + LASTS_MS,
   });
+  const name = (await place.deps.record.people.get(person))?.name ?? '';
+  return 'refusal' in made
+    ? invitationRefused(made.refusal)
+    : invitationAnswer(name, place.deps.linkFor(secret));
 }
 
 /** Somebody opened the bot by a link. The mechanics are shown who, and say whether it is the one they meant. */
@@ -76,12 +74,12 @@ export async function settleGuest(
     const done = await place.store.toShop(change, { type: 'settle-guest', invitation, welcome });
     if ('refusal' in done) return invitationRefused(done.refusal);
     const settled = done.state.invitations[invitation];
-    const guest = settled?.guest == null ? undefined : await people.get(settled.guest);
-    if (!settled || !guest) return invitationRefused({ why: 'no-such-invitation' });
+    if (!settled) return invitationRefused({ why: 'no-such-invitation' });
+    const guest = settled.guest === null ? undefined : await people.get(settled.guest);
     const person = await people.get(settled.person);
-    if (welcome && person) await people.put(person.id, { ...person, chatId: Number(guest.address) });
-    await people.forget(guest.id);
+    if (welcome && person && guest) await people.put(person.id, { ...person, chatId: Number(guest.address) });
     if (welcome) await welcomeThem(place, settled.person, settled.role, when);
+    if (guest) await people.forget(guest.id);
     return settledGuest(person?.name ?? '', welcome, settled.role);
   });
 }

@@ -40,16 +40,10 @@ export function peopleMeant(
   contacts: readonly Contact[],
   role: Role,
 ): string[] {
-  const able = contacts.filter((contact) => shop.people[contact.id]?.roles.includes(role));
+  const named = peopleNamed(said, shop, contacts, role);
+  if (named.length > 0) return named;
+  const able = contacts.filter(({ id }) => shop.people[id]?.roles.includes(role));
   const wanted = normalise(said);
-  const names = (contact: Contact): string[] => [contact.name, ...(contact.also ?? [])].map(normalise);
-  const exact = able.filter((contact) => names(contact).includes(wanted));
-  if (exact.length > 0) return exact.map(({ id }) => id);
-  const words = wanted.split(' ');
-  const byPart = able.filter((contact) =>
-    names(contact).some((name) => words.every((word) => name.split(' ').includes(word))),
-  );
-  if (byPart.length > 0) return byPart.map(({ id }) => id);
   const called = able.filter(({ id }) =>
     shop.people[id]?.trades.some((trade) => normalise(trade) === wanted),
   );
@@ -59,6 +53,35 @@ export function peopleMeant(
     .filter(({ id }) => shop.people[id]?.processes.some((process) => work.includes(process)))
     .map(({ id }) => id);
 }
+
+/** People of a part in the shop who have the name, else those of whose name it is a part. */
+export function peopleNamed(
+  said: string,
+  shop: ShopState,
+  contacts: readonly Contact[],
+  role: Role,
+): string[] {
+  const able = contacts.filter(({ id }) => shop.people[id]?.roles.includes(role));
+  const wanted = normalise(said);
+  const exact = able.filter((contact) => namesOf(contact).includes(wanted));
+  if (exact.length > 0) return exact.map(({ id }) => id);
+  const words = wanted.split(' ');
+  return able
+    .filter((contact) =>
+      namesOf(contact).some((name) => words.every((word) => name.split(' ').includes(word))),
+    )
+    .map(({ id }) => id);
+}
+
+/** Whoever has just this name, of two words or more, whatever part they have in the shop: one person can be two of these. */
+export function namesake(said: string, shop: ShopState, contacts: readonly Contact[]): string | null {
+  const wanted = normalise(said);
+  const found = contacts.filter(({ id, name }) => shop.people[id] && normalise(name) === wanted);
+  const [only, ...more] = wanted.includes(' ') ? found : [];
+  return only && more.length === 0 ? only.id : null;
+}
+
+const namesOf = ({ name, also }: Contact): string[] => [name, ...(also ?? [])].map(normalise);
 
 /** Lower case, without articles, titles' dots and the possessive: 'The Plater’s' is 'plater'. */
 function normalise(name: string): string {

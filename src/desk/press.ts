@@ -19,7 +19,9 @@ export type Press = { key: string; person: string; chatId: number; at: number; a
 /** A button pressed by someone known. What they may press is looked at again, whenever the button was made. */
 export async function press(place: Workplace, pressed: Press): Promise<Answer> {
   const { state: shop } = await place.store.shop();
-  const roles = shop.people[pressed.person]?.roles ?? [];
+  const presser = shop.people[pressed.person];
+  if (!presser || presser.forgotten) return notYours();
+  const { roles } = presser;
   const { action } = pressed;
   if (action.do === 'owner-answer') {
     const theirs = shop.jobs.some((job) => job.id === action.job && job.owner === pressed.person);

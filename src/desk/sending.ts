@@ -1,7 +1,10 @@
 import { contactEvent } from '../contact/events.js';
 import type { Matter } from '../contact/events.js';
 import type { MessageOut } from '../contact/state.js';
+import { nextOwnerHour } from '../job/due/owner.js';
+import { isWithinHours } from '../plan/calendar.js';
 import type { Answer } from '../wording/answer.js';
+import { calendarOf } from './calendars.js';
 import type { Prepared } from './desk.js';
 import { settleMatters, wordMessage } from './message-words.js';
 import { matterOf, tellMechanics } from './tell.js';
@@ -26,12 +29,42 @@ export async function prepareSend(
   const person = await place.deps.record.people.get(contact);
   if (person?.chatId === undefined) return drop(place, contact, message, 'not-linked', now);
   if (out.attempts >= ATTEMPTS_AT_MOST) return giveUp(place, contact, message, now);
+  if (await isTooLate(place, contact, out, now)) return putOff(place, contact, out, now);
   const about = await settleMatters(place, contact, out, now);
   if (about === 'settled') return drop(place, contact, message, 'settled', now);
   const answer = await wordMessage(place, contact, { ...out, about }, now);
   const attempt = await recordAttempt(place, contact, out, now);
   const perhapsRepeated = out.attempts > 0 || out.doubtful;
   return { outcome: 'send', chatId: person.chatId, answer, about, perhapsRepeated, attempt };
+}
+
+/** Whether the hours for it have passed while it waited to go. One that may have reached them already is seen through. */
+async function isTooLate(place: Workplace, contact: string, out: MessageOut, now: number): Promise<boolean> {
+  if (out.attempts > 0 || out.doubtful) return false;
+  const { state: shop, policy } = await place.store.shop();
+  switch (out.kind) {
+    case 'supplier-day':
+      return !isWithinHours(calendarOf(contact, shop, policy), now);
+    case 'notice':
+    case 'yes-asked':
+      return nextOwnerHour(policy, now) > now;
+    case 'round-up':
+    case 'nudge':
+    case 'told':
+    case 'release-asked':
+    case 'guest-asked':
+    case 'welcome':
+    case 'trouble':
+      return false;
+  }
+}
+
+/** What it was about is due again, and goes with what else is at that time. */
+async function putOff(place: Workplace, contact: string, out: MessageOut, now: number): Promise<Prepared> {
+  const dropped = await drop(place, contact, out.id, 'late', now);
+  const jobs = new Set(out.about.flatMap(({ job }) => (job === null ? [] : [job])));
+  for (const job of jobs) await place.store.reindex(job, now);
+  return dropped;
 }
 
 /** Gives the attempt's own number, under which its outcome is recorded. */
@@ -51,7 +84,7 @@ async function drop(
   place: Workplace,
   contact: string,
   id: string,
-  why: 'settled' | 'not-linked' | 'forgotten',
+  why: 'settled' | 'not-linked' | 'forgotten' | 'late',
   now: number,
 ): Promise<Prepared> {
   const change = { commandId: `${id}-dropped`, at: now, by: 'benchhand' };

@@ -113,7 +113,8 @@ async function tellNotices(place: Workplace, ripe: readonly JobDue[], now: numbe
       theirs.map(({ notice }) => ({ type: 'settle-notice', notice, release: true })),
     );
     const about = theirs.map(({ id, notice }) => matterOf(job, { due: id, step: notice }));
-    await tell(place, { id: first.id, to: first.owner, kind: 'notice', about, ...when });
+    const id = `${first.id}~${todayOf(policy, now)}`;
+    await tell(place, { id, to: first.owner, kind: 'notice', about, ...when });
   }
   return jobs.length;
 }
@@ -132,7 +133,8 @@ async function tellOwnersAndNudge(place: Workplace, ripe: readonly JobDue[], now
         continue;
       case 'yes-asked':
         await tell(place, {
-          id: its.id,
+          // One that was too late yesterday is another message today.
+          id: `${its.id}~${todayOf(policy, now)}`,
           to: its.owner,
           kind: 'yes-asked',
           about: [matterOf(job, { due: its.id })],

@@ -38,7 +38,7 @@ function pick(candidates: Item[], target: Target): Resolved {
 /** 'Left and right' covers a left one and a right one; so does a count of two, where there are two. */
 function isAllOf(items: readonly Item[], { place, count }: Target): boolean {
   const pieces = items.reduce((sum, item) => sum + (item.count ?? 1), 0);
-  if (count !== null && count === pieces) return true;
+  if (count !== null && (count === pieces || count === items.length)) return true;
   return place.length > 1 && items.every((item) => item.place.length > 0 && item.place.length < place.length);
 }
 

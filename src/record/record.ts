@@ -7,6 +7,7 @@ import { makeFiles } from './files.js';
 import { makeInbox } from './inbox.js';
 import { makeKeys } from './keys.js';
 import { makeClock, makeLease } from './lease.js';
+import { makeForgetMentions } from './mentions.js';
 import { makeOutbox } from './outbox.js';
 import { makeContext, makePeople } from './people.js';
 import { makeStreams } from './streams.js';
@@ -49,6 +50,7 @@ export function openRecord({
     shop,
     append: makeAppend(redis, keys),
     ...makeStreams(redis, keys, upcast),
+    forgetMentions: makeForgetMentions(redis, keys),
     inbox: makeInbox(redis, keys),
     people: makePeople(redis, keys),
     context: makeContext(redis, keys),

@@ -55,6 +55,8 @@ export type Answer = {
   buttons: readonly (readonly Button[])[];
   photos?: readonly { hash: string; caption: string }[];
   voices?: readonly string[];
+  /** Holds what must lie nowhere: a link that lets somebody in, a name that was forgotten. It is not kept with its update. */
+  unkept?: true;
 };
 
 /** An answer that is best left unsaid: the bot sends nothing. */

@@ -38,9 +38,9 @@ export function whichPerson(found: readonly Called[]): Answer {
 }
 
 export function invitationAnswer(name: string, link: string): Answer {
-  return plain(
-    `Pass this link on to ${name === '' ? 'them' : name}, and to nobody else:\n${link}\nIt works once, within seven days. When it is taken I’ll show you who took it.`,
-  );
+  const whom = name === '' ? 'them' : name;
+  const text = `Pass this link on to ${whom}, and to nobody else:\n${link}\nIt works once, within seven days. When it is taken I’ll show you who took it.`;
+  return { ...plain(text), unkept: true };
 }
 
 /** To whoever opened the link. */
@@ -104,7 +104,6 @@ export function askForget(found: readonly Called[]): Answer {
 }
 
 export function forgotten(name: string): Answer {
-  return plain(
-    `Done. ${name === '' ? 'They are' : `${name} is`} forgotten: name, numbers, chat and words are gone.`,
-  );
+  const who = name === '' ? 'They are' : `${name} is`;
+  return { ...plain(`Done. ${who} forgotten: name, numbers, chat and words are gone.`), unkept: true };
 }

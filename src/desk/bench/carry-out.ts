@@ -6,10 +6,10 @@ import { resolve } from '../../job/resolve.js';
 import type { JobState } from '../../job/state.js';
 import type { Effect } from '../../record/types.js';
 import type { Change, JobOutcome } from '../store.js';
+import { keepWords } from '../keep-words.js';
 import type { Workplace } from '../workplace.js';
 import { arrivedOrFitted } from './arrivals.js';
 import { commandsOf } from './commands.js';
-import { eachMeant } from './several.js';
 import { supplierMeant } from './suppliers.js';
 
 /** What was said, by whom, in which message. */
@@ -38,9 +38,7 @@ export async function carryOut(
   const commandId = `${saying.key}-${part}`;
   const text = `${commandId}-text`;
   const standing = await place.store.job(job);
-  const items = said
-    .flatMap((item) => eachMeant(item, standing.state))
-    .map((item) => arrivedOrFitted(item, standing.state, saying.text));
+  const items = said.map((item) => arrivedOrFitted(item, standing.state, saying.text));
   const commands: JobCommand[] = [];
   const meant: ItemReading[] = [];
   for (const [index, item] of items.entries()) {
@@ -72,6 +70,7 @@ export async function carryOut(
     },
     commands,
   );
+  if (outcome.events.length === 0) await keepWords(place, { ...saying, key: commandId });
   return { ...outcome, commands, meant };
 }
 

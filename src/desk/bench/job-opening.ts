@@ -3,7 +3,7 @@ import type { JobCommand } from '../../job/commands.js';
 import type { Answer } from '../../wording/answer.js';
 import { jobOpened, noSuchJob, titleTaken } from '../../wording/bench.js';
 import { todayOf } from '../calendars.js';
-import { addPerson, peopleMeant } from '../people.js';
+import { addPerson, namesake, peopleMeant } from '../people.js';
 import { putOnBench } from '../press.js';
 import type { Workplace } from '../workplace.js';
 import type { Saying } from './carry-out.js';
@@ -60,7 +60,7 @@ async function ownerCalled(place: Workplace, saying: Saying, name: string): Prom
   const [{ state: shop }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const [known, ...others] = peopleMeant(name, shop, people, 'owner');
   if (known !== undefined && others.length === 0) return known;
-  const id = `owner-${saying.key}`;
+  const id = namesake(name, shop, people) ?? `owner-${saying.key}`;
   const change = { commandId: `${saying.key}-owner`, at: saying.at, by: saying.person };
   await addPerson(
     place.deps,

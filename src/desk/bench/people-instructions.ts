@@ -4,7 +4,7 @@ import type { ShopState } from '../../shop/state.js';
 import type { Answer } from '../../wording/answer.js';
 import { askForget, noSuchPerson, personAdded, whichPerson } from '../../wording/people.js';
 import { invite } from '../invitations.js';
-import { addPerson, peopleMeant } from '../people.js';
+import { addPerson, namesake, peopleMeant, peopleNamed } from '../people.js';
 import type { Workplace } from '../workplace.js';
 import type { Saying } from './carry-out.js';
 import { jobNamed } from './understand.js';
@@ -15,9 +15,9 @@ type Adding = Extract<Instruction, { kind: 'add-person' }>;
 export async function addSomebody(place: Workplace, saying: Saying, adding: Adding): Promise<Answer> {
   const { key, at, person: by } = saying;
   const [{ state: shop }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
-  const [known] = peopleMeant(adding.name, shop, people, adding.role);
-  const id = known ?? `${adding.role}-${key}`;
   const { name, role, processes, phone } = adding;
+  const known = peopleNamed(name, shop, people, role)[0] ?? namesake(name, shop, people);
+  const id = known ?? `${role}-${key}`;
   await addPerson(
     place.deps,
     place.store,
@@ -32,7 +32,7 @@ export async function addSomebody(place: Workplace, saying: Saying, adding: Addi
       { type: 'name-job-owner', job, owner: id },
     );
   }
-  return personAdded({ id, name, role, isNew: known === undefined });
+  return personAdded({ id, name, role, isNew: known === null });
 }
 
 /** Invites whoever goes by the name, in the part they have in the shop. */

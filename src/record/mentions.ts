@@ -1,0 +1,52 @@
+import type { Redis } from 'ioredis';
+import type { KeyKind, Keys } from './keys.js';
+import { kindOf } from './keys.js';
+import type { ShopRecord } from './types.js';
+
+/** What is kept for a while beside the streams, and may quote anybody: what updates came to, buttons, what is on a bench. */
+const PASSING: readonly KeyKind[] = ['inbox', 'button', 'context', 'chat-message'];
+const PAGE = 200;
+
+/** Drops whatever passing thing mentions one of some words; the streams and the words beside them are not touched. */
+export function makeForgetMentions(redis: Redis, keys: Keys): ShopRecord['forgetMentions'] {
+  return async (words) => {
+    // Values are JSON, so that a quotation mark in a word stands escaped in them.
+    const sought = words
+      .filter((word) => word !== '')
+      .map((word) => JSON.stringify(word.toLowerCase()).slice(1, -1));
+    if (sought.length === 0) return;
+    const mentions = (value: string): boolean => {
+      const text = value.toLowerCase();
+      return sought.some((word) => text.includes(word));
+    };
+    let cursor = '0';
+    do {
+      const [next, page] = await redis.scan(cursor, 'MATCH', `${keys.prefix}*`, 'COUNT', PAGE);
+      cursor = next;
+      for (const key of page) {
+        const kind = kindOf(keys.prefix, key);
+        if (kind === 'context') await dropFields(redis, key, mentions);
+        else if (kind !== undefined && PASSING.includes(kind)) await dropKey(redis, key, mentions);
+      }
+    } while (cursor !== '0');
+    await dropEntries(redis, keys.poison, mentions);
+  };
+}
+
+type Mentions = (value: string) => boolean;
+
+async function dropKey(redis: Redis, key: string, mentions: Mentions): Promise<void> {
+  const value = await redis.get(key);
+  if (value !== null && mentions(value)) await redis.del(key);
+}
+
+async function dropFields(redis: Redis, key: string, mentions: Mentions): Promise<void> {
+  const fields = Object.entries(await redis.hgetall(key)).filter(([, value]) => mentions(value));
+  if (fields.length > 0) await redis.hdel(key, ...fields.map(([field]) => field));
+}
+
+async function dropEntries(redis: Redis, key: string, mentions: Mentions): Promise<void> {
+  const entries = (await redis.xrange(key, '-', '+')) as [string, string[]][];
+  const ids = entries.filter(([, fields]) => fields.some(mentions)).map(([id]) => id);
+  if (ids.length > 0) await redis.xdel(key, ...ids);
+}
