@@ -40,7 +40,7 @@ function readAdded(said: string): Instruction {
 
 function hoursIn(said: string): number | null {
   if (/\bhalf an hour\b/.test(said)) return 0.5;
-  const amount = /(\d+(?:\.\d+)?)( and a half)? ?(hours?|hrs?|h|minutes?|mins?)\b/.exec(said);
+  const amount = /\b(\d{1,4}(?:\.\d{1,4})?)( and a half)? ?(hours?|hrs?|h|minutes?|mins?)\b/.exec(said);
   if (!amount) return /\ban hour\b/.test(said) ? (/\ban hour and a half\b/.test(said) ? 1.5 : 1) : null;
   const value = Number(amount[1]) + (amount[2] === undefined ? 0 : 0.5);
   return (amount[3] ?? '').startsWith('m') ? value / 60 : value;

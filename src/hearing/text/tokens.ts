@@ -30,8 +30,12 @@ const TAIL = /^(.+)('(?:s|ve|re|ll|d|m))$/;
 
 const mark = (text: string, before: string): Token => ({ kind: 'mark', text, word: text, before });
 
+/** Nothing at a bench is counted, measured or paid for in more; a longer run of figures is a key struck too long. */
+const LARGEST = 1e9;
+
 function numberToken(text: string, rank: string | undefined, before: string): Token {
   const value = Number(text.replace(/,/g, ''));
+  if (value > LARGEST) return { kind: 'word', text: text + (rank ?? ''), word: text.toLowerCase(), before };
   const token: Token = { kind: 'number', text, word: text.toLowerCase(), before, value };
   return rank === undefined ? token : { ...token, text: text + rank, ordinal: true };
 }
