@@ -28,12 +28,11 @@ export function makeSpeechModel(
   options: { sentences?: number; trust?: number; order?: number } = {},
 ): SpeechModel {
   const lists = phraseLists(lexicon.parts, phrases, shop);
-  const sentences = makeSentences(patterns, lists, 'sentence', options.sentences ?? SENTENCES);
-  const model = smoothWittenBell(
-    countNgrams(sentences, options.order ?? ORDER),
-    everyWord(lists),
-    options.trust ?? TRUST,
-  );
+  const sentences = makeSentences(patterns, lists, 'message', options.sentences ?? SENTENCES);
+  const model = smoothWittenBell(countNgrams(sentences, options.order ?? ORDER), {
+    extra: everyWord(lists),
+    trust: options.trust ?? TRUST,
+  });
   const words = [...model.vocabulary].filter((word) => word !== END).sort();
   return { languageModel: arpaOf(model), dictionary: `${words.flatMap(linesFor).join('\n')}\n` };
 }

@@ -4,8 +4,13 @@ import { verbForms } from '../text/morphology.js';
 import type { PhraseLists } from './grammar.js';
 import type { ShopWords } from './shop-words.js';
 
-/** Where a name is said in other ways too, its first is said more often than each of the others. */
-const CANONICAL_TIMES = 3;
+/**
+ * How much more often than the rest the first, second … wordings of a list are said: the lexicon lists the usual ones first,
+ * and words in use fall off about as one by their rank (Zipf).
+ */
+const TIMES_BY_RANK = [12, 8, 6, 5, 4, 4, 3, 3, 3, 2, 2, 2, 2, 2];
+/** A part with many everyday names is one that is much spoken of. */
+const NAMES_COUNTED = 6;
 
 type Saying = { said: string[]; nouns: string[]; verbs: string[] };
 
@@ -17,12 +22,12 @@ export function phraseLists(parts: readonly Part[], phrases: Phrases, shop: Shop
     part: named,
     parts: [...named.map(pluralOf), ...parts.flatMap(({ plural }) => plural ?? [])],
     place: phrases.places.flatMap(said),
-    fault: faults.flatMap((one) => [...said(one), ...one.verbs.map(past)]),
+    fault: faults.flatMap((one) => [...said(one), ...ranked(one.verbs.map(past))]),
     'fault-noun': faults.flatMap(({ nouns }) => nouns),
     'good-state': phrases.conditions.filter(({ means }) => means === 'good').flatMap(said),
-    do: [...phrases.processes, ...phrases.remedies].flatMap(({ verbs }) => verbs),
-    done: [...phrases.processes, ...phrases.remedies].flatMap(({ verbs }) => verbs.map(past)),
-    doing: [...phrases.processes, ...phrases.remedies].flatMap(({ verbs }) => verbs.map(present)),
+    do: [...phrases.processes, ...phrases.remedies].flatMap(({ verbs }) => ranked(verbs)),
+    done: [...phrases.processes, ...phrases.remedies].flatMap(({ verbs }) => ranked(verbs.map(past))),
+    doing: [...phrases.processes, ...phrases.remedies].flatMap(({ verbs }) => ranked(verbs.map(present))),
     remedy: [...phrases.remedies, ...phrases.processes].flatMap(said),
     trade: phrases.trades.flatMap(({ nouns, things, persons }) => [
       ...nouns,
@@ -46,12 +51,16 @@ function actLists(phrases: Phrases): Record<string, string[]> {
   return Object.fromEntries(acts);
 }
 
-const said = (saying: Saying): string[] => saying.said.flatMap(expand);
+/** Wordings in the order of their use, each as often as its rank has it. */
+const ranked = (list: readonly string[]): string[] =>
+  list.flatMap((one, rank) => Array.from({ length: TIMES_BY_RANK[rank] ?? 1 }, () => one));
+
+const said = (saying: Saying): string[] => ranked(saying.said.flatMap(expand));
 const past = (verb: string): string => verbForms(verb)[2] ?? verb;
 const present = (verb: string): string => verbForms(verb)[3] ?? verb;
 const namesOf = ({ name, also }: Part): string[] => [
-  ...Array.from({ length: CANONICAL_TIMES }, () => name),
-  ...also,
+  ...Array.from({ length: 3 + 2 * Math.min(also.length, NAMES_COUNTED) }, () => name),
+  ...also.flatMap((one, index) => (index < 2 ? [one, one] : [one])),
 ];
 
 function pluralOf(name: string): string {
@@ -70,6 +79,7 @@ export function asSpoken(phrase: string): string | null {
     .toLowerCase()
     .replace(/’/g, "'")
     .replace(/&/g, ' and ')
+    .replace(/\bre-/g, 're')
     .replace(/[-,]/g, ' ')
     .trim()
     .split(/\s+/);
