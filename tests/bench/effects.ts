@@ -12,12 +12,13 @@ import { closeQueues, openQueues } from '../../workers/queues.js';
 import { runRelay } from '../../workers/relay.js';
 import { runWorker } from '../../workers/worker.js';
 import type { TestRedis } from '../support/redis.js';
-import { median, printTable, timed } from './support/figures.js';
+import { printTable, timed } from './support/figures.js';
 import { withRedis } from './support/with-redis.js';
 
 const EFFECTS = 3_000;
 const CONCURRENCY = 10;
-const ROUNDS = 5;
+/** The quickest of so many is taken on both sides: whatever else the machine does only adds to it. */
+const ROUNDS = 7;
 /** So many appends are under way at once, on both sides. */
 const WRITERS = 10;
 
@@ -128,7 +129,15 @@ await withRedis(async (redis) => {
   printTable(
     `${EFFECTS} effects through relay and workers, ${CONCURRENCY} at once`,
     'BullMQ jobs with as many fsynced appends',
-    [{ what: 'time', ours: median(times.ours), baseline: median(times.bare), unit: 'ms', atMost: 1.4 }],
+    [
+      {
+        what: 'time',
+        ours: Math.min(...times.ours),
+        baseline: Math.min(...times.bare),
+        unit: 'ms',
+        atMost: 1.4,
+      },
+    ],
   );
-  console.log(`  ${Math.round((EFFECTS / median(times.ours)) * 1000)} effects a second`);
+  console.log(`  ${Math.round((EFFECTS / Math.min(...times.ours)) * 1000)} effects a second`);
 });
