@@ -48,9 +48,13 @@ function parts(deps: BotDeps): Composer<BenchContext> {
   const composer = new Composer<BenchContext>();
   composer.use(declineGroups);
   composer.use(async (ctx, next) => {
-    ctx.who = ctx.chat ? await deps.desk.who(ctx.chat.id) : { kind: 'stranger' };
+    ctx.who = { kind: 'stranger' };
+    if (ctx.chat === undefined) return next();
+    ctx.visit = deps.desk.visit(ctx.chat.id, ctx.key);
+    ctx.who = await ctx.visit.who();
     await showMenu(ctx);
     await next();
+    await ctx.visit.kept();
   });
   composer.use(starts(deps));
   composer.use(presses(deps));

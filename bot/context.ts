@@ -1,6 +1,6 @@
 import type { Context } from 'grammy';
 import type { Logger } from 'pino';
-import type { Desk, Identity } from '../src/desk/desk.js';
+import type { Desk, Identity, Visit } from '../src/desk/desk.js';
 import type { ShopRecord } from '../src/record/types.js';
 import type { Clock } from '../src/desk/clock.js';
 
@@ -13,7 +13,7 @@ export type BotDeps = {
   mechanicChats: readonly number[];
 };
 
-/** An update with who wrote it and the key under which it is recorded. */
-export type BenchContext = Context & { key: string; who: Identity };
+/** An update with the key under which it is recorded, the dealings with it, and who wrote it. */
+export type BenchContext = Context & { key: string; visit: Visit; who: Identity };
 
 export type Known = Extract<Identity, { kind: 'person' }>;

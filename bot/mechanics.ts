@@ -15,5 +15,5 @@ export const MECHANIC_COMMANDS = {
 
 /** What mechanics write: everything about every job. */
 export function mechanics(deps: BotDeps): Composer<BenchContext> {
-  return listenAs('mechanic', MECHANIC_COMMANDS, deps, deps.desk.bench);
+  return listenAs('mechanic', MECHANIC_COMMANDS, deps, 'bench');
 }

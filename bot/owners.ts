@@ -9,5 +9,5 @@ export const OWNER_COMMANDS = {
 
 /** What owners write: about their own machine alone. */
 export function owners(deps: BotDeps): Composer<BenchContext> {
-  return listenAs('owner', OWNER_COMMANDS, deps, deps.desk.owner);
+  return listenAs('owner', OWNER_COMMANDS, deps, 'owner');
 }

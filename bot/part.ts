@@ -1,7 +1,5 @@
 import { Composer } from 'grammy';
-import type { Incoming } from '../src/desk/desk.js';
 import type { Role } from '../src/shop/events.js';
-import type { Answer } from '../src/wording/answer.js';
 import type { BenchContext, BotDeps } from './context.js';
 import { spokenMessage, talk } from './talk.js';
 
@@ -10,14 +8,14 @@ export function listenAs(
   role: Role,
   commands: Readonly<Record<string, string>>,
   deps: BotDeps,
-  answerTo: (incoming: Incoming) => Promise<Answer>,
+  part: 'bench' | 'owner' | 'supplier',
 ): Composer<BenchContext> {
   const composer = new Composer<BenchContext>();
   composer.on(['message', 'edited_message'], async (ctx, next) => {
     const { who } = ctx;
     const message = spokenMessage(ctx, commands);
     if (who.kind === 'stranger' || who.speaksAs !== role || message === undefined) return next();
-    await talk(ctx, deps, who, message, answerTo);
+    await talk(ctx, deps, who, message, ctx.visit[part]);
   });
   return composer;
 }

@@ -6,7 +6,7 @@ import type { BenchContext, BotDeps } from './context.js';
 import { say } from './say.js';
 
 /** Buttons: the press is acknowledged first, then carried out, and the button taken away. */
-export function presses({ desk, record, clock }: BotDeps): Composer<BenchContext> {
+export function presses({ record, clock }: BotDeps): Composer<BenchContext> {
   const composer = new Composer<BenchContext>();
   composer.on('callback_query:data', async (ctx) => {
     const action = (await record.buttons.get(ctx.callbackQuery.data)) as Action | undefined;
@@ -18,7 +18,7 @@ export function presses({ desk, record, clock }: BotDeps): Composer<BenchContext
     await acknowledge(ctx);
     const at = await clock.now();
     const pressed = { key: ctx.key, person: who.person, chatId: ctx.chat.id, at, action };
-    await say(ctx.api, record, ctx.chat.id, await desk.press(pressed), ctx.key);
+    await say(ctx.api, record, ctx.chat.id, await ctx.visit.press(pressed), ctx.key);
     await takeAway(ctx);
   });
   return composer;

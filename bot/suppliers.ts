@@ -9,5 +9,5 @@ export const SUPPLIER_COMMANDS = {
 
 /** What suppliers write: about their own lines alone. */
 export function suppliers(deps: BotDeps): Composer<BenchContext> {
-  return listenAs('supplier', SUPPLIER_COMMANDS, deps, deps.desk.supplier);
+  return listenAs('supplier', SUPPLIER_COMMANDS, deps, 'supplier');
 }

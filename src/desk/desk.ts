@@ -29,12 +29,8 @@ export type Incoming = {
   forwarded: boolean;
 };
 
-/** The use cases that the bot and the workers share. */
-export type Desk = {
-  /** Who this chat belongs to. */
-  who: (chatId: number) => Promise<Identity>;
-  /** Lets in the mechanics whose chats the settings name. */
-  letIn: (chatIds: readonly number[], at: number) => Promise<void>;
+/** What people say and press, each answered. */
+export type Conversation = {
   /** A mechanic's message. */
   bench: (message: Incoming) => Promise<Answer>;
   owner: (message: Incoming) => Promise<Answer>;
@@ -55,6 +51,24 @@ export type Desk = {
     secret: string;
     at: number;
   }) => Promise<Answer>;
+};
+
+/** The dealings with one update. */
+export type Visit = Conversation & {
+  /** Who it came from. */
+  who: () => Promise<Identity>;
+  /** An answer may be said while what it leaves behind is still being kept. This waits for that; the update is done then. */
+  kept: () => Promise<void>;
+};
+
+/** The use cases that the bot and the workers share. */
+export type Desk = Conversation & {
+  /** Opens the dealings with one update of a chat: for those each thing in the record is read once. */
+  visit: (chatId: number, key: string) => Visit;
+  /** Who this chat belongs to. */
+  who: (chatId: number) => Promise<Identity>;
+  /** Lets in the mechanics whose chats the settings name. */
+  letIn: (chatIds: readonly number[], at: number) => Promise<void>;
   /** Puts into motion all that is due; gives how many messages were intended. */
   wake: (now: number) => Promise<number>;
   /** Asks again for what was to be done and never was; gives for how many things. */

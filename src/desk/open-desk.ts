@@ -2,43 +2,28 @@ import { matterOf, tellMechanics } from './tell.js';
 import { keepBackUp } from './back-up.js';
 import { receiveAtBench } from './bench/receive.js';
 import type { DeskDeps } from './deps.js';
-import type { Desk, Incoming } from './desk.js';
-import { letInMechanics, takeInvitation } from './invitations.js';
-import { forOneMessage } from './one-message.js';
+import type { Desk } from './desk.js';
+import { letInMechanics } from './invitations.js';
 import { openStore } from './open-store.js';
 import { hearOwner } from './owner.js';
 import { who } from './people.js';
-import { press } from './press.js';
 import { recover } from './recover.js';
 import { prepareSend, recordFailed, recordPostponed, recordSent } from './sending.js';
 import { hearSupplier } from './supplier.js';
-import { isVoiceNote, listenTo, transcribed } from './voice.js';
+import { makeVisits, wholeVisits } from './visits.js';
+import { transcribed } from './voice.js';
 import { wake } from './wake.js';
-import { cannotListen } from '../wording/bench.js';
 import type { Workplace } from './workplace.js';
 
 /** Opens the desk: the use cases that the bot and the workers share, over one shop's record. */
 export function openDesk(deps: DeskDeps): Desk {
   const place: Workplace = { deps, store: openStore(deps) };
-  const heardFirst =
-    (answer: (place: Workplace, message: Incoming) => ReturnType<Desk['bench']>) => (message: Incoming) => {
-      const its = forOneMessage(deps);
-      return deps.canListen && isVoiceNote(message) ? listenTo(its, message) : answer(its, message);
-    };
-  const bench = heardFirst(async (workplace, message) => {
-    const answer = await receiveAtBench(workplace, message);
-    return isVoiceNote(message) ? cannotListen(answer) : answer;
-  });
-  const owner = heardFirst(hearOwner);
-  const supplier = heardFirst(hearSupplier);
+  const visit = makeVisits(deps);
   return {
+    ...wholeVisits(visit),
+    visit,
     who: (chatId) => who(deps, place.store, chatId),
     letIn: (chatIds, at) => letInMechanics(place, chatIds, at),
-    bench,
-    owner,
-    supplier,
-    press: (pressed) => press(forOneMessage(deps), pressed),
-    takeInvitation: (taken) => takeInvitation(place, taken),
     wake: (now) => wake(place, now),
     recover: (now) => recover(place, now),
     keepBackUp: (now) => keepBackUp(place, now),

@@ -10,31 +10,35 @@ import { jobEventSchemas } from '../job/events.js';
 import type { JobState } from '../job/state.js';
 import type { Committed, Consequences } from '../record/commit.js';
 import { commit } from '../record/commit.js';
-import { loadEvents } from '../record/fold.js';
+import type { Fold } from '../record/fold.js';
+import { loadEvents, readState } from '../record/fold.js';
 import { foldJob } from '../job/fold.js';
 import { readWords } from '../record/words.js';
-import type { NewEvent } from '../record/types.js';
+import type { NewEvent, ShopRecord, StreamId } from '../record/types.js';
 import type { ShopRefusal } from '../shop/decide.js';
 import { decideShop } from '../shop/decide.js';
 import type { ShopEvent } from '../shop/events.js';
 import { shopEventSchemas } from '../shop/events.js';
 import type { ShopState } from '../shop/state.js';
+import { policyOf } from '../shop/state.js';
 import { todayOf } from './calendars.js';
 import type { DeskDeps } from './deps.js';
 import { dueContext } from './due-context.js';
 import { assertShapes } from './event-shapes.js';
 import { CONTACT, JOB, SHOP } from './folds.js';
-import type { Reads } from './reads.js';
-import { readAnew } from './reads.js';
-import type { Change, JobOutcome, Store } from './store.js';
+import type { Change, JobOutcome, Standing, Store } from './store.js';
 
-/** The shop's streams as the desk reads and changes them. `reads` is how they are read. (Default: anew each time.) */
-export function openStore(deps: DeskDeps, reads: Reads = readAnew(deps)): Store {
-  const { record } = deps;
-  const { shop, job, contact } = reads;
+/** The shop's streams as the desk reads and changes them. */
+export function openStore({ record, policyFromFile }: DeskDeps): Store {
+  const shop: Store['shop'] = async () => {
+    const found = await standing(record, 'shop', SHOP);
+    return { ...found, policy: policyOf(found.state, policyFromFile) };
+  };
+  const job: Store['job'] = async (id) => ({ id, ...(await standing(record, `job-${id}`, JOB)) });
+  const contact: Store['contact'] = (id) => standing(record, `contact-${id}`, CONTACT);
 
   const contextFor = async (id: string, state: JobState): Promise<DueContext> => {
-    const [{ state: shopState, policy }, people] = await Promise.all([shop(), reads.people()]);
+    const [{ state: shopState, policy }, people] = await Promise.all([shop(), record.people.all()]);
     return dueContext({
       job: id,
       state,
@@ -70,7 +74,6 @@ export function openStore(deps: DeskDeps, reads: Reads = readAnew(deps)): Store 
       follow: (after) => scheduled(nextDueAt(after, context), change),
     });
     const after = landed(committed);
-    reads.outdated(`job-${id}`);
     const texts = await readWords(record, `job-${id}`);
     const [first] = after.events;
     if (after.outcome === 'seen' && first) {
@@ -100,7 +103,6 @@ export function openStore(deps: DeskDeps, reads: Reads = readAnew(deps)): Store 
         return { ...decision, ...consequences(change, decision.events) };
       },
     });
-    reads.outdated('shop');
     if (committed.outcome === 'refused') return { refusal: committed.refusal };
     return { state: committed.state, texts: await readWords(record, 'shop') };
   };
@@ -116,7 +118,6 @@ export function openStore(deps: DeskDeps, reads: Reads = readAnew(deps)): Store 
         return { events, ...consequences(change, events) };
       },
     });
-    reads.outdated(`contact-${id}`);
     return { state: landed(committed).state, texts: await readWords(record, `contact-${id}`) };
   };
 
@@ -128,6 +129,15 @@ export function openStore(deps: DeskDeps, reads: Reads = readAnew(deps)): Store 
   };
 
   return { shop, job, contact, toJob, toShop, toContact, reindex };
+}
+
+async function standing<State, Event extends NewEvent>(
+  record: ShopRecord,
+  stream: StreamId,
+  fold: Fold<State, Event>,
+): Promise<Standing<State>> {
+  const [{ state }, texts] = await Promise.all([readState(record, stream, fold), readWords(record, stream)]);
+  return { state, texts };
 }
 
 const MINUTE_MS = 60_000;

@@ -2,7 +2,8 @@ import type { Redis } from 'ioredis';
 import { z } from 'zod';
 import type { Keys } from './keys.js';
 import { assertStreamId } from './keys.js';
-import { COMMAND_DAYS, DAY_MS } from './lifetimes.js';
+import { asBegun } from './inbox.js';
+import { COMMAND_DAYS, DAY_MS, INBOX_DAYS } from './lifetimes.js';
 import { defineScript } from './scripts.js';
 import type { Append, Appended, NewEvent, Recorded } from './types.js';
 
@@ -31,11 +32,12 @@ const appendSchema = z.object({
     .optional(),
   texts: z.record(z.string().min(1), z.string()).optional(),
   dueAt: milliseconds.nullable().optional(),
+  begun: z.object({ key: z.string().min(1), reading: z.unknown() }).optional(),
 });
 
 /** The atomic append. Throws an Error that names the field when the append is malformed; writes nothing then. */
 export function makeAppend(redis: Redis, keys: Keys): (append: Append) => Promise<Appended> {
-  const script = defineScript(redis, 'append', 7);
+  const script = defineScript(redis, 'append', 8);
   return async (append) => {
     check(append);
     const events = place(append);
@@ -45,7 +47,7 @@ export function makeAppend(redis: Redis, keys: Keys): (append: Append) => Promis
 }
 
 /** Gives the events their ids and versions, on the supposition that the append succeeds. */
-export function place(append: Omit<Append, 'effects' | 'texts' | 'dueAt'>): Recorded[] {
+export function place(append: Omit<Append, 'effects' | 'texts' | 'dueAt' | 'begun'>): Recorded[] {
   const { stream, expectedVersion, commandId, at, by, message } = append;
   return append.events.map((event, index) => {
     const version = expectedVersion + index + 1;
@@ -64,7 +66,7 @@ export function place(append: Omit<Append, 'effects' | 'texts' | 'dueAt'>): Reco
 }
 
 /** All keys that the script touches for an append: they must lie in one slot. */
-export function appendKeys(keys: Keys, { stream, commandId }: Append): string[] {
+export function appendKeys(keys: Keys, { stream, commandId, begun }: Append): string[] {
   return [
     keys.events(stream),
     keys.texts(stream),
@@ -73,6 +75,7 @@ export function appendKeys(keys: Keys, { stream, commandId }: Append): string[] 
     keys.outbox,
     keys.effectIds,
     keys.due,
+    keys.inbox(begun?.key ?? ''),
   ];
 }
 
@@ -110,6 +113,8 @@ function appendArguments(append: Append, events: readonly Recorded[]): (string |
     append.expectedVersion,
     COMMAND_DAYS * DAY_MS,
     append.dueAt === undefined ? 'leave' : (append.dueAt ?? 'none'),
+    append.begun === undefined ? '' : asBegun(append.begun.reading),
+    INBOX_DAYS * DAY_MS,
     events.length,
     ...events.map(encodeEvent),
     texts.length,

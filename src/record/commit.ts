@@ -1,6 +1,7 @@
 import { place } from './append.js';
 import type { Fold, Folded } from './fold.js';
 import { advance, loadEvents, readState, remember } from './fold.js';
+import { addWords } from './words.js';
 import type { Pace } from './patience.js';
 import { backOff, untilKnown } from './patience.js';
 import type { Append, Effect, NewEvent, Recorded, ShopRecord, StreamId } from './types.js';
@@ -64,6 +65,7 @@ export async function commit<State, Event extends NewEvent, Refusal>(
     switch (appended.outcome) {
       case 'appended':
         remember(record, stream, fold, { version: appended.version, state: after });
+        addWords(record, append, appended.version);
         return { outcome: 'done', state: after, version: appended.version, events };
       case 'seen':
         return answerSeen(record, options);

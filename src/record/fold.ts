@@ -17,7 +17,7 @@ export type Folded<State> = { version: number; state: State };
 /** States kept in a process for each record: as many streams as a busy shop talks about in a day. */
 const STREAMS_KEPT = 256;
 type Kept = { fold: unknown } & Folded<unknown>;
-const kept = new WeakMap<ShopRecord, Map<StreamId, Kept>>();
+const kept = new WeakMap<ShopRecord['memory'], Map<StreamId, Kept>>();
 
 /**
  * A stream's state. The last one is kept in the process for each stream, as long as the same `fold` object is given: then only
@@ -59,8 +59,8 @@ export function remember<State, Event extends NewEvent>(
   fold: Fold<State, Event>,
   folded: Folded<State>,
 ): void {
-  const states = kept.get(record) ?? new Map<StreamId, Kept>();
-  kept.set(record, states);
+  const states = kept.get(record.memory) ?? new Map<StreamId, Kept>();
+  kept.set(record.memory, states);
   states.delete(stream);
   states.set(stream, { fold, ...folded });
   const oldest = states.keys().next();
@@ -100,6 +100,6 @@ function recall<State, Event extends NewEvent>(
   stream: StreamId,
   fold: Fold<State, Event>,
 ): Folded<State> | undefined {
-  const found = kept.get(record)?.get(stream);
+  const found = kept.get(record.memory)?.get(stream);
   return found?.fold === fold ? { version: found.version, state: found.state as State } : undefined;
 }

@@ -16,8 +16,7 @@ export function makeInbox(redis: Redis, keys: Keys): Inbox {
       return stored === null ? { state: 'new' } : (JSON.parse(stored) as InboxState);
     },
     begin: async (key, reading) => {
-      const state: InboxState = { state: 'begun', reading: reading ?? null };
-      await redis.set(keys.inbox(key), JSON.stringify(state), 'PX', LIFETIME_MS, 'NX');
+      await redis.set(keys.inbox(key), asBegun(reading), 'PX', LIFETIME_MS, 'NX');
     },
     finish: async (key, result) => {
       const state: InboxState = { state: 'done', result: result ?? null };
@@ -43,6 +42,12 @@ export function makeInbox(redis: Redis, keys: Keys): Inbox {
       return [...byKey.values()];
     },
   };
+}
+
+/** An update that was understood and not finished, as it stands in the record. */
+export function asBegun(reading: unknown): string {
+  const state: InboxState = { state: 'begun', reading: reading ?? null };
+  return JSON.stringify(state);
 }
 
 function asPoisoned([entry, [, key = '', , raw = 'null']]: [string, string[]]): Poisoned {

@@ -45,8 +45,13 @@ export function makePeople(redis: Redis, keys: Keys): People {
       return stored.map((value) => personSchema.parse(JSON.parse(value)));
     },
     byChat: async (chatId) => {
-      const id = await redis.hget(keys.peopleChats, String(chatId));
-      const person = id === null ? undefined : await get(id);
+      // Both at once: a shop knows few people, and a second question would cost more than reading them.
+      const [id, stored] = await Promise.all([
+        redis.hget(keys.peopleChats, String(chatId)),
+        redis.hgetall(keys.people),
+      ]);
+      const found = id === null ? undefined : stored[id];
+      const person = found === undefined ? undefined : personSchema.parse(JSON.parse(found));
       return person?.chatId === chatId ? person : undefined;
     },
     forget: async (id) => {

@@ -48,6 +48,7 @@ export function openRecord({
   };
   return {
     shop,
+    memory: {},
     append: makeAppend(redis, keys),
     ...makeStreams(redis, keys, upcast),
     forgetMentions: makeForgetMentions(redis, keys),

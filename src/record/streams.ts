@@ -22,7 +22,7 @@ export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) 
     const from = Math.max(afterVersion, 1);
     const entries = (await redis.xrange(keys.events(stream), from, '+')) as Entry[];
     const found = entries.map((entry) => decodeEvent(stream, entry, upcast));
-    const version = found.at(-1)?.version ?? (await lastVersion(redis, keys.events(stream)));
+    const version = found.at(-1)?.version ?? (from > 1 ? await lastVersion(redis, keys.events(stream)) : 0);
     return { version, events: found.filter((event) => event.version > afterVersion) };
   };
 

@@ -40,6 +40,8 @@ export type Append = {
   texts?: Readonly<Record<string, string>>;
   /** When the stream is next due, in milliseconds. null: not at all; undefined: leave it as it is. */
   dueAt?: number | null;
+  /** How the update behind it was understood: kept in the same script, as `Inbox.begin` would. */
+  begun?: { key: string; reading: unknown } | undefined;
 };
 
 export type Appended =
@@ -183,6 +185,8 @@ export type BackUps = {
 /** All that a shop's record offers. Only `src/record/` knows the keys behind it. */
 export type ShopRecord = {
   shop: string;
+  /** What this process remembers of the record goes by this object; it is the same for every view of one record. */
+  memory: object;
   append: (append: Append) => Promise<Appended>;
   /** The stream's version after a command that was appended in the last half year; null when it was not. */
   seen: (stream: StreamId, commandId: string) => Promise<number | null>;

@@ -1,20 +1,32 @@
-import type { Recorded, ShopRecord, StreamId } from './types.js';
+import type { Append, Recorded, ShopRecord, StreamId } from './types.js';
 
 type Kept = { version: number; edition: number; texts: Map<string, string> };
 
 /** Words kept in a process for each record: of as many streams as a busy shop talks about in a day. */
 const STREAMS_KEPT = 256;
-const kept = new WeakMap<ShopRecord, Map<StreamId, Kept>>();
+const kept = new WeakMap<ShopRecord['memory'], Map<StreamId, Kept>>();
 
 /**
  * The words beside a stream. Those of the last call are kept in the process: then only the words that newer events name
  * are read, and all of them again once any were forgotten or changed.
  */
 export async function readWords(record: ShopRecord, stream: StreamId): Promise<ReadonlyMap<string, string>> {
-  const before = kept.get(record)?.get(stream);
+  const before = kept.get(record.memory)?.get(stream);
   const words = (before && (await follow(record, stream, before))) ?? (await readAll(record, stream));
   keep(record, stream, words);
   return words.texts;
+}
+
+/** Takes note of the words that went with an append of this process's own, so that they need not be read. */
+export function addWords(
+  record: ShopRecord,
+  { stream, expectedVersion, texts = {} }: Append,
+  version: number,
+): void {
+  const before = kept.get(record.memory)?.get(stream);
+  if (before?.version !== expectedVersion) return;
+  for (const [id, text] of Object.entries(texts)) before.texts.set(id, text);
+  keep(record, stream, { ...before, version });
 }
 
 /** The words with those of newer events; null where what is kept no longer holds. */
@@ -52,8 +64,8 @@ function named(events: readonly Recorded[]): string[] {
 }
 
 function keep(record: ShopRecord, stream: StreamId, words: Kept): void {
-  const streams = kept.get(record) ?? new Map<StreamId, Kept>();
-  kept.set(record, streams);
+  const streams = kept.get(record.memory) ?? new Map<StreamId, Kept>();
+  kept.set(record.memory, streams);
   streams.delete(stream);
   streams.set(stream, words);
   const oldest = streams.keys().next();

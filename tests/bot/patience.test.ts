@@ -12,15 +12,16 @@ afterAll(() => bot.stop());
 /** Makes the desk's next answers to a mechanic fail so. */
 function breakDesk(times: number, error: Error): void {
   const { desk } = bot;
-  const whole = desk.who;
+  const whole = desk.visit;
   let left = times;
-  desk.who = (chatId) => {
+  desk.visit = (chatId, key) => {
+    const visit = whole(chatId, key);
     if (left === 0) {
-      desk.who = whole;
-      return whole(chatId);
+      desk.visit = whole;
+      return visit;
     }
     left -= 1;
-    return Promise.reject(error);
+    return { ...visit, who: () => Promise.reject(error) };
   };
 }
 

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Incoming } from '../../src/desk/desk.js';
 import type { Attachment } from '../../src/job/events.js';
+import type { ShopRecord } from '../../src/record/types.js';
 import { textOf } from '../../src/wording/answer.js';
 import { MECHANIC_CHAT } from '../support/desk.js';
 import type { Floor } from './floor.js';
@@ -27,11 +28,21 @@ describe('an update', () => {
     expect(await version()).toBe(before);
   });
 
-  it.each(['begin', 'finish'] as const)('cut short at %s resumes, and says the same', async (at) => {
-    const message = await floor.incoming(MECHANIC_CHAT, `nearside footrest bent, straighten it, ${at}`);
-    const dying = floor.deskOver((record) => ({
-      inbox: { ...record.inbox, [at]: () => Promise.reject(new Error('power cut')) },
-    }));
+  const cuts: Record<string, (record: ShopRecord) => Partial<ShopRecord>> = {
+    'before its append': () => ({ append: () => Promise.reject(new Error('power cut')) }),
+    'after its append': ({ append }) => ({
+      append: async (wanted) => {
+        await append(wanted);
+        throw new Error('power cut');
+      },
+    }),
+    'before its end': ({ inbox }) => ({
+      inbox: { ...inbox, finish: () => Promise.reject(new Error('power cut')) },
+    }),
+  };
+  it.each(Object.keys(cuts))('cut short %s resumes, and says the same', async (when) => {
+    const message = await floor.incoming(MECHANIC_CHAT, `nearside footrest bent, straighten it, ${when}`);
+    const dying = floor.deskOver((record) => cuts[when]?.(record) ?? {});
     await expect(floor.hand(message, dying)).rejects.toThrow('power cut');
     const answer = await floor.hand(message);
     const findings = (await itemCalled('footrest'))?.findings.filter(

@@ -11,11 +11,15 @@ it('keeps all keys of a shop in one slot, and shops in slots of their own', () =
   const keys = makeKeys('shed-1');
   const all = [
     ...appendKeys(keys, anAppend({ stream: 'contact-9', commandId: 'odd {id}:with}braces{' })),
-    ...[keys.inbox('bot:7'), keys.inboxTries('bot:7'), keys.poison, keys.people, keys.peopleChats],
+    ...appendKeys(
+      keys,
+      anAppend({ stream: 'contact-9', commandId: 'c', begun: { key: 'bot:7', reading: 1 } }),
+    ),
+    ...[keys.inboxTries('bot:7'), keys.poison, keys.people, keys.peopleChats],
     ...[keys.context('p'), keys.button('t'), keys.chatMessage(-5, 7), keys.files, keys.lease('poller')],
     ...[keys.clock, keys.restoring, `${queuePrefix('shed-1')}:send:wait`],
   ];
-  expect(new Set(all).size).toBe(20);
+  expect(new Set(all).size).toBe(22);
   expect(new Set(all.map((key) => calculateSlot(key)))).toEqual(new Set([calculateSlot('shed-1')]));
   const shops = Array.from({ length: 50 }, (_, n) => calculateSlot(makeKeys(`shed-${n}`).streams));
   expect(new Set(shops).size).toBeGreaterThan(40);

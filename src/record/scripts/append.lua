@@ -13,13 +13,16 @@ KEYS
   5 outbox      stream of effects to be handed on
   6 effect ids  sorted set, effect id -> microseconds (server time) at which it was added
   7 due         sorted set, stream -> ms at which it is next due
+  8 update      string: how the update behind the command was understood
 
 ARGV
   1 the stream's id
   2 expected version
   3 milliseconds that the command's id and the effects' ids are kept
   4 due: 'leave', 'none', or milliseconds
-  5 number of events    followed by that many event bodies (JSON)
+  5 how the update was understood (JSON), kept unless something of it is; empty: nothing to keep
+  6 milliseconds that it is kept
+  7 number of events    followed by that many event bodies (JSON)
   then number of texts  followed by that many pairs: text id, words
   then number of effects followed by that many pairs: effect id, effect (JSON)
 
@@ -30,7 +33,8 @@ Output  { code, version }
   -1  malformed arguments; nothing was written
 ]]
 local stream, expected, keep, due = ARGV[1], tonumber(ARGV[2]), tonumber(ARGV[3]), ARGV[4]
-local at = 5
+local begun, keepBegun = ARGV[5], tonumber(ARGV[6])
+local at = 7
 
 local function count()
   local n = tonumber(ARGV[at] or '')
@@ -38,7 +42,7 @@ local function count()
   return n
 end
 
-if #KEYS ~= 7 or not expected or not keep or keep <= 0 then return { -1, 0 } end
+if #KEYS ~= 8 or not expected or not keep or keep <= 0 or not keepBegun or keepBegun <= 0 then return { -1, 0 } end
 if due ~= 'leave' and due ~= 'none' and not tonumber(due) then return { -1, 0 } end
 
 local events = count()
@@ -100,6 +104,8 @@ if due == 'none' then
 elseif due ~= 'leave' then
   redis.call('ZADD', KEYS[7], due, stream)
 end
+
+if begun ~= '' then redis.call('SET', KEYS[8], begun, 'PX', keepBegun, 'NX') end
 
 redis.call('SET', KEYS[3], version .. ' ' .. now, 'PX', keep)
 return { 1, version }

@@ -1,0 +1,186 @@
+import type { Append, Appended, Loaded, Person, ShopRecord, StreamId } from './types.js';
+
+/** What an update is, and what the last one from the same chat asked of the record. */
+export type Coming = { key: string; chatId: number; likely?: Asked | undefined };
+
+/** What was asked for: streams with the version known of each, and whose bench was looked at. */
+export type Asked = { streams: ReadonlyMap<StreamId, number>; benches: readonly string[] };
+
+export type OneUpdate = {
+  record: ShopRecord;
+  /** Waits until everything is kept that may be kept while the answer is on its way; throws what kept it from being so. */
+  kept: () => Promise<void>;
+  asked: () => Asked;
+};
+
+/**
+ * The record for the time of one update. Each thing is read once, and again only after the update itself changed it; what
+ * the last update from the chat asked for is asked for at once, in one go. How the update was understood goes
+ * with its first append. What it leaves for later ones (context, threads, at the very end its result) is kept
+ * while its answer is on its way: an answer that is said twice does less harm than one that waits for the disk.
+ */
+export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming): OneUpdate {
+  const streams = onceByStream(record);
+  const everyone = once(() => record.people.all());
+  const byChat = onceBy((id: number) => record.people.byChat(id));
+  const benches = onceBy(record.context.get);
+  const find = onceBy(record.inbox.find);
+  const later: Promise<unknown>[] = [];
+  const meanwhile = (work: Promise<unknown>): Promise<void> => {
+    work.catch(() => undefined);
+    later.push(work);
+    return Promise.resolve();
+  };
+
+  let begun: Append['begun'];
+  const begin = async (): Promise<void> => {
+    const held = begun;
+    begun = undefined;
+    if (held) await record.inbox.begin(held.key, held.reading);
+  };
+  const append = async (wanted: Append): Promise<Appended> => {
+    const appended = await streams.append(begun ? { ...wanted, begun } : wanted);
+    if (appended.outcome !== 'conflict') begun = undefined;
+    return appended;
+  };
+  const changePeople = async <T>(change: () => Promise<T>): Promise<T> => {
+    await begin();
+    try {
+      return await change();
+    } finally {
+      everyone.again();
+      byChat.again();
+    }
+  };
+
+  void streams.ask('shop', likely?.streams.get('shop') ?? 0);
+  for (const [stream, version] of likely?.streams ?? []) void streams.ask(stream, version);
+  for (const bench of likely?.benches ?? []) quietly(benches.get(bench));
+  for (const read of [find.get(key), byChat.get(chatId), everyone.get()]) quietly(read);
+
+  return {
+    record: {
+      ...record,
+      ...streams.reads,
+      append,
+      inbox: {
+        ...record.inbox,
+        find: find.get,
+        begin: (update, reading) => {
+          begun = { key: update, reading };
+          return Promise.resolve();
+        },
+        finish: (update, result) =>
+          meanwhile(Promise.all(later).then(() => record.inbox.finish(update, result))),
+      },
+      people: {
+        ...record.people,
+        all: everyone.get,
+        byChat: byChat.get,
+        put: (id: string, person: Person) => changePeople(() => record.people.put(id, person)),
+        forget: (id) => changePeople(() => record.people.forget(id)),
+      },
+      context: {
+        get: benches.get,
+        set: async (person, patch) => {
+          await begin();
+          await meanwhile(record.context.set(person, patch));
+          benches.again();
+        },
+      },
+      chatMessages: {
+        ...record.chatMessages,
+        put: (chat, message, about) => meanwhile(record.chatMessages.put(chat, message, about)),
+      },
+    },
+    kept: async () => void (await Promise.all(later)),
+    asked: () => ({ streams: streams.versions(), benches: benches.asked() }),
+  };
+}
+
+const quietly = (work: Promise<unknown>): void => void work.catch(() => undefined);
+
+type Once<T> = { get: () => Promise<T>; again: () => void };
+
+function once<T>(read: () => Promise<T>): Once<T> {
+  let found: Promise<T> | undefined;
+  return { get: () => (found ??= read()), again: () => (found = undefined) };
+}
+
+type OnceBy<Key, T> = { get: (key: Key) => Promise<T>; again: () => void; asked: () => Key[] };
+
+function onceBy<Key, T>(read: (key: Key) => Promise<T>): OnceBy<Key, T> {
+  const found = new Map<Key, Promise<T>>();
+  const asked = new Set<Key>();
+  return {
+    get: (key) => {
+      const before = found.get(key);
+      if (before) return before;
+      const reading = read(key);
+      found.set(key, reading);
+      asked.add(key);
+      return reading;
+    },
+    again: () => found.clear(),
+    asked: () => [...asked],
+  };
+}
+
+type Events = Omit<Loaded, 'texts'>;
+/** A stream's events after a version, as they were when first asked for, with those added since by the update itself. */
+type Known = { from: number; events: Promise<Events> };
+
+function onceByStream(record: ShopRecord) {
+  const known = new Map<StreamId, Known>();
+  const versions = new Map<StreamId, number>();
+  const editions = onceBy(record.textEdition);
+
+  const keep = (stream: StreamId, from: number, reading: Promise<Events>): Promise<Events> => {
+    known.set(stream, { from, events: reading });
+    quietly(reading.then(({ version }) => versions.set(stream, version)));
+    return reading;
+  };
+  const events: ShopRecord['events'] = async (stream, after = 0) => {
+    const before = known.get(stream);
+    if (before === undefined || after < before.from) return keep(stream, after, record.events(stream, after));
+    const found = await before.events;
+    return { ...found, events: found.events.filter(({ version }) => version > after) };
+  };
+  const append = async (wanted: Append): Promise<Appended> => {
+    const { stream, expectedVersion } = wanted;
+    const before = known.get(stream);
+    known.delete(stream);
+    const appended = await record.append(wanted);
+    if (appended.outcome !== 'appended' || before === undefined) return appended;
+    const found = await before.events;
+    if (found.version !== expectedVersion) return appended;
+    const all = { version: appended.version, events: [...found.events, ...appended.events] };
+    void keep(stream, before.from, Promise.resolve(all));
+    return appended;
+  };
+  const changeTexts = async (change: () => Promise<void>): Promise<void> => {
+    try {
+      await change();
+    } finally {
+      editions.again();
+    }
+  };
+  return {
+    append,
+    /** Asks for what is new in a stream, ahead of its use. */
+    ask: (stream: StreamId, version: number): void => {
+      if (known.has(stream)) return;
+      quietly(events(stream, version));
+      quietly(editions.get(stream));
+    },
+    versions: () => versions,
+    reads: {
+      events,
+      textEdition: editions.get,
+      putText: (stream: StreamId, id: string, text: string) =>
+        changeTexts(() => record.putText(stream, id, text)),
+      forgetTexts: (stream: StreamId, ids: readonly string[]) =>
+        changeTexts(() => record.forgetTexts(stream, ids)),
+    },
+  };
+}
