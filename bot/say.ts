@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import { b, fmt, FormattedString } from '@grammyjs/parse-mode';
 import type { Api } from 'grammy';
 import { InlineKeyboard, InputFile } from 'grammy';
@@ -29,8 +30,8 @@ export async function say(
 ): Promise<Said> {
   const buttons = keyboardFor(answer, key);
   // Kept while the message is under way: nobody is as quick, and a crash in between has it all said again.
-  const kept = buttons === null ? Promise.resolve() : record.buttons.putAll(buttons.actions);
   const sending = sendText(api, chatId, answer, buttons?.keyboard ?? null, replyTo);
+  const kept = buttons === null ? null : nextTurn().then(() => record.buttons.putAll(buttons.actions));
   const [messageId] = await Promise.all([sending, kept]);
   if (messageId !== null && answer.thread) await record.chatMessages.put(chatId, messageId, answer.thread);
   await showPhotos(api, record, chatId, answer.photos ?? []);

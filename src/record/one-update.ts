@@ -1,3 +1,4 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Append, Appended, Loaded, Person, ShopRecord, StreamId } from './types.js';
 
 /** What an update is, and what the last one from the same chat asked of the record. */
@@ -26,9 +27,11 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
   const benches = onceBy(record.context.get);
   const find = onceBy(record.inbox.find);
   const later: Promise<unknown>[] = [];
-  const meanwhile = (work: Promise<unknown>): Promise<void> => {
-    work.catch(() => undefined);
-    later.push(work);
+  /** Begun once the answer is under way: until then nothing shall hold that up. */
+  const meanwhile = (work: () => Promise<unknown>): Promise<void> => {
+    const working = nextTurn().then(work);
+    quietly(working);
+    later.push(working);
     return Promise.resolve();
   };
 
@@ -70,8 +73,10 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
           begun = { key: update, reading };
           return Promise.resolve();
         },
-        finish: (update, result) =>
-          meanwhile(Promise.all(later).then(() => record.inbox.finish(update, result))),
+        finish: (update, result) => {
+          const before = [...later];
+          return meanwhile(() => Promise.all(before).then(() => record.inbox.finish(update, result)));
+        },
       },
       people: {
         ...record.people,
@@ -81,16 +86,19 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
         forget: (id) => changePeople(() => record.people.forget(id)),
       },
       context: {
-        get: benches.get,
+        get: async (person) => {
+          await Promise.all(later);
+          return benches.get(person);
+        },
         set: async (person, patch) => {
           await begin();
-          await meanwhile(record.context.set(person, patch));
+          await meanwhile(() => record.context.set(person, patch));
           benches.again();
         },
       },
       chatMessages: {
         ...record.chatMessages,
-        put: (chat, message, about) => meanwhile(record.chatMessages.put(chat, message, about)),
+        put: (chat, message, about) => meanwhile(() => record.chatMessages.put(chat, message, about)),
       },
     },
     kept: async () => void (await Promise.all(later)),
