@@ -14,10 +14,13 @@ import { backUpFailedText } from '../wording/health.js';
 import { nudgeText } from '../wording/nudge.js';
 import { noticeText, yesAskedText } from '../wording/owner.js';
 import { passButton } from '../wording/passing.js';
+import type { JobPlan } from '../wording/plan.js';
+import { delayCostOf } from '../wording/plan.js';
 import { roundUpText } from '../wording/round-up.js';
 import { supplierDayText } from '../wording/supplier.js';
 import { guestText, releaseText, toldText, troubleText, welcomeText } from '../wording/told.js';
 import { calendarOf, todayOf } from './calendars.js';
+import { plansOf } from './planning.js';
 import { findRoundUp } from './round-up.js';
 import { speakerFor } from './speaker.js';
 import type { JobStanding } from './store.js';
@@ -110,10 +113,15 @@ export async function wordMessage(
   const rules = { ownerYesFrom: policy.owner.yesFrom };
   switch (out.kind) {
     case 'supplier-day':
-      return supplierDayText(out.about, jobs, policy.name, speaker);
+      return supplierDayText(
+        mostDelayingFirst(out.about, await plansOf(place, [...jobs.values()], now)),
+        jobs,
+        policy.name,
+        speaker,
+      );
     case 'round-up':
       if (found === null) throw new Error('a round-up is reckoned before it is worded');
-      return roundUpText(found, jobs, speaker);
+      return roundUpText(found, jobs, await plansOf(place, found.standings, now), speaker);
     case 'notice':
       return noticeText(needed(job), first?.step ?? '', rules, speaker);
     case 'release-asked':
@@ -138,6 +146,13 @@ export async function wordMessage(
         ? backUpFailedText(words)
         : troubleText(first?.person ?? null, words, speaker);
   }
+}
+
+/** What delays a hand-over most is asked after first. */
+function mostDelayingFirst(about: readonly Matter[], plans: ReadonlyMap<string, JobPlan>): Matter[] {
+  const cost = ({ job, line }: Matter): number =>
+    job === null || line === null ? 0 : Math.round(10 * delayCostOf(plans.get(job), line));
+  return [...about].sort((a, b) => cost(b) - cost(a));
 }
 
 /** An owner's answer may have left nothing in the way of a gate: it can be passed under the very message that tells of it. */

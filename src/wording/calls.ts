@@ -9,16 +9,18 @@ import { holdsUp, partBack, promiseWords, withWhom } from './outside.js';
 import { forWork } from './terms.js';
 import { itemCalled } from './things.js';
 
-/** Something that is out, with the job that it is of. */
-export type Out = { state: JobState; line: OutLine };
+/** Something that is out, with the job that it is of, and the days on the hand-over that each day's delay of it costs. */
+export type Out = { state: JobState; line: OutLine; delayCost: number };
 
 /**
- * One call a supplier: what is promised for the same day stands under their name and number, what holds up most first.
- * Things that went together share a row. `several`: the machine is named too.
+ * One call a supplier, the one that delays most first: what is promised for the same day stands under their name and
+ * number. Things that went together share a row. `several`: the machine is named too.
  */
 export function callLines(out: readonly Out[], several: boolean, speaker: Speaker): Line[] {
-  return grouped(out, ({ line }) => callOf(line, speaker)).flatMap((call) => {
-    const theirs = [...call].sort((a, b) => stepsHeldBy(b) - stepsHeldBy(a));
+  const calls = grouped(out, ({ line }) => callOf(line, speaker))
+    .map((call) => [...call].sort(mostDelayingFirst))
+    .sort((a, b) => costOf(b[0]) - costOf(a[0]));
+  return calls.flatMap((theirs) => {
     const [first] = theirs;
     const rows = grouped(theirs, (each) => `${each.state.title} ${workOf(each, speaker)}`);
     return first
@@ -32,6 +34,12 @@ function callOf(line: OutLine, speaker: Speaker): string {
   return `${who}: ${promiseWords(line, speaker)}`;
 }
 
+/** To a tenth of a day: what differs by less is as bad. */
+const costOf = (out: Out | undefined): number => Math.round((out?.delayCost ?? 0) * 10);
+
+const mostDelayingFirst = (a: Out, b: Out): number =>
+  costOf(b) - costOf(a) || stepsHeldBy(b) - stepsHeldBy(a);
+
 /** '• rear mudguard (9) and petrol tank (8), Ketterby: there for painting since 2 March; the first holds up …'. */
 function rowFor(row: readonly Out[], several: boolean, speaker: Speaker): string[] {
   const [first] = row;
@@ -40,8 +48,13 @@ function rowFor(row: readonly Out[], several: boolean, speaker: Speaker): string
   const names = joined(row.map(({ state, line }) => itemCalled(state, line.item, speaker)));
   const held = holdsUp(first.state, item, speaker);
   const holding = held !== '' && row.length > 1 ? `the first ${held}` : held;
-  const about = [workOf(first, speaker), holding].filter((part) => part !== '').join('; ');
+  const about = [workOf(first, speaker), holding, delayWords(first)].filter((part) => part !== '').join('; ');
   return [`• ${names}${several ? `, ${first.state.title}` : ''}: ${about}`];
+}
+
+function delayWords({ delayCost }: Out): string {
+  if (delayCost >= 0.75) return 'each day of it is a day on the hand-over';
+  return delayCost >= 0.25 ? 'each day of it is about half a day on the hand-over' : '';
 }
 
 function workOf({ line }: Out, speaker: Speaker): string {

@@ -22,6 +22,12 @@ export function chances({ even, safe, beyondHorizon }: Forecast['handOver'], spe
   return `by ${day(even, speaker)} as likely as not, by ${day(safe, speaker)} four chances in five`;
 }
 
+/** By how many days the hand-over moves for each working day that a line is later; 0 where nothing is forecast of it. */
+export function delayCostOf(plan: JobPlan | undefined, line: string): number {
+  const activity = plan?.model.activities.find((each) => each.line === line && each.finished === null);
+  return (activity && plan?.forecast.activities.get(activity.id)?.delayCost) ?? 0;
+}
+
 /** What an activity of the plan is, in a few words. */
 export function activityName(state: JobState, activity: PlanActivity, speaker: Speaker): string {
   const step = state.steps.find(({ id }) => id === activity.step);

@@ -4,18 +4,25 @@ import { callLines, whoToRing } from './calls.js';
 import { dayOf } from './figures.js';
 import type { Line } from './lines.js';
 import { bold, joined, listed, message } from './lines.js';
+import type { JobPlan } from './plan.js';
+import { delayCostOf } from './plan.js';
 import { itemCalled } from './things.js';
 
 const ROWS_AT_MOST = 12;
 
 /** A mechanic's morning: what is overdue and whom to ring about it, what is due, what has no date, which owners haven't answered. */
-export function roundUpText(found: RoundUp, jobs: ReadonlyMap<string, Job>, speaker: Speaker): Answer {
+export function roundUpText(
+  found: RoundUp,
+  jobs: ReadonlyMap<string, Job>,
+  plans: ReadonlyMap<string, JobPlan>,
+  speaker: Speaker,
+): Answer {
   const several = jobs.size > 1;
   const rows = (lines: readonly RoundUpLine[]): Line[] =>
     callLines(
       lines.flatMap(({ job, line }) => {
         const state = jobs.get(job)?.state;
-        return state ? [{ state, line }] : [];
+        return state ? [{ state, line, delayCost: delayCostOf(plans.get(job), line.id) }] : [];
       }),
       several,
       speaker,

@@ -100,7 +100,7 @@ describe('a mechanic reads', () => {
     const { state } = given(opened(), ...gone);
     const job = { id: 'job', state };
     const found = roundUp([job], '2026-03-16', CALENDAR, DEFAULT_POLICY);
-    const lines = linesOf(roundUpText(found, new Map([['job', job]]), speakerOn('2026-03-16')));
+    const lines = linesOf(roundUpText(found, new Map([['job', job]]), new Map(), speakerOn('2026-03-16')));
     expect(lines).toHaveLength(3);
     expect(lines[2]).toMatch(
       /^• frame \(3\), .+ \([12]\) and .+ \([12]\): there for painting since 2 March; the first holds up “Set the frame up on the bench” and \d+ steps after it$/,
@@ -125,7 +125,7 @@ describe('a mechanic reads', () => {
     const { state } = given(opened(), tank, { ...sent(the('frame'), 'brook', 'blast'), ...due });
     const job = { id: 'job', state };
     const found = roundUp([job], '2026-03-13', CALENDAR, DEFAULT_POLICY);
-    const lines = linesOf(roundUpText(found, new Map([['job', job]]), speakerOn('2026-03-13')));
+    const lines = linesOf(roundUpText(found, new Map([['job', job]]), new Map(), speakerOn('2026-03-13')));
     expect(lines.slice(2).map((line) => line.split(':')[0])).toEqual(['• frame (2)', '• petrol tank (1)']);
   });
 

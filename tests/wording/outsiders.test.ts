@@ -244,7 +244,7 @@ describe('what a mechanic is told', () => {
   it('of a morning: what plating is overdue, whom to ring, what it holds up', () => {
     const { state } = given(opened(), away);
     const found = roundUp([{ id: 'job', state }], '2026-03-16', calendar, DEFAULT_POLICY);
-    const lines = linesOf(roundUpText(found, jobs(state), speakerOn('2026-03-16')));
+    const lines = linesOf(roundUpText(found, jobs(state), new Map(), speakerOn('2026-03-16')));
     expect(lines[0]).toBe('Overdue – ring them:');
     expect(lines[1]).toBe('Cobnut Plating, 01632 960114: promised for Fri 13 March, 3 days overdue');
     expect(lines[2]).toMatch(/^• wheel rims \(1\): there for chroming since 2 March; holds up “.+”/);

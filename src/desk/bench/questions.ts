@@ -13,6 +13,9 @@ import type { Workplace } from '../workplace.js';
 /** Questions that are asked of the whole shop where no machine is named. */
 const SHOP_WIDE = ['overdue', 'holding', 'next'];
 
+/** Questions that are about what is to come. */
+const FORECAST = ['ready', 'overdue'];
+
 const NUMBER =
   /(?<![£$€.\d]|\b(?:bag|box|tin|tray|shelf|drawer|step|fault|check|rule) )\b\d{1,3}\b(?![.:%]\d)/gi;
 
@@ -46,6 +49,8 @@ export async function answerQuestion(
   const speaker = speakerFor(todayOf(policy, at), policy, people, ...standings.map(({ texts }) => texts));
   const suppliers =
     question.supplier === null ? [] : peopleMeant(question.supplier, shop, people, 'supplier');
-  const plans = question.about === 'ready' ? await plansOf(place, standings, at) : new Map<string, never>();
+  const plans = FORECAST.includes(question.about)
+    ? await plansOf(place, standings, at)
+    : new Map<string, never>();
   return answerFor({ question, item, suppliers, jobs: standings, policy, plans, full }, speaker);
 }
