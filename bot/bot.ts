@@ -5,6 +5,7 @@ import { answerTheStranger, declineGroups } from './strangers.js';
 import type { BenchContext, BotDeps } from './context.js';
 import { mechanics } from './mechanics.js';
 import { showMenu } from './menus.js';
+import { nameOf } from './names.js';
 import { owners } from './owners.js';
 import { toTheEnd } from './patience.js';
 import { presses } from './presses.js';
@@ -52,6 +53,7 @@ function parts(deps: BotDeps): Composer<BenchContext> {
     if (ctx.chat === undefined) return next();
     ctx.visit = deps.desk.visit(ctx.chat.id, ctx.key);
     ctx.who = await ctx.visit.who();
+    if (ctx.who.kind === 'person' && ctx.from) await ctx.visit.calledInChat(ctx.who.person, nameOf(ctx.from));
     await showMenu(ctx);
     await next();
     await ctx.visit.kept();

@@ -6,6 +6,7 @@ import { summaryLines } from './print/summary.js';
 import { instantOf, play } from './player.js';
 import { MECHANICS, seatPlayers } from './players.js';
 import type { Players } from './players.js';
+import { saveDrawn } from './drawn.js';
 import { countRefusals, gatherReport } from './report.js';
 import { SHOP_FILE } from './scenario/cast.js';
 import { SCENES, SCENES_TO_INVITE } from './scenario/scenes.js';
@@ -84,7 +85,8 @@ async function report(
   { palette, write, width }: Output,
 ): Promise<void> {
   const gathered = await gatherReport(stage.record, players, refusedCalls);
-  write(`${summaryLines(gathered, stage.folder, palette, width).join('\n')}\n`);
+  const kept = { folder: stage.folder, drawn: await saveDrawn(players, stage.folder) };
+  write(`${summaryLines(gathered, kept, palette, width).join('\n')}\n`);
   if (json !== undefined) await writeFile(json, JSON.stringify(gathered, null, 2));
 }
 

@@ -57,6 +57,8 @@ export type Conversation = {
 export type Visit = Conversation & {
   /** Who it came from. */
   who: () => Promise<Identity>;
+  /** What they call themselves in the chat: it is taken for their name where the shop has none. */
+  calledInChat: (person: string, name: string) => Promise<void>;
   /** An answer may be said while what it leaves behind is still being kept. This waits for that; the update is done then. */
   kept: () => Promise<void>;
 };

@@ -6,6 +6,9 @@ import { addPerson, invitationOf } from './people.js';
 import { matterOf, tell, tellMechanics } from './tell.js';
 import type { Workplace } from './workplace.js';
 
+/** What a mechanic let in by the settings is called until their chat says more. */
+const UNNAMED = 'The mechanic';
+
 const LASTS_MS = 7 * 24 * 3_600_000;
 
 /** Makes a one-use link for someone the shop knows; only its hash is kept. Asked for again, another is made. */
@@ -121,10 +124,16 @@ export async function letInMechanics(
     await addPerson(
       place.deps,
       place.store,
-      { id, name: known?.name ?? 'The mechanic', role: 'mechanic', processes: [], trades: [], phone: null },
+      { id, name: known?.name ?? UNNAMED, role: 'mechanic', processes: [], trades: [], phone: null },
       change,
     );
     const person = await place.deps.record.people.get(id);
     if (person) await place.deps.record.people.put(id, { ...person, chatId });
   }
+}
+
+/** Somebody let in by the settings is called as they call themselves in the chat, once they write. */
+export async function nameFromChat({ deps }: Workplace, person: string, name: string): Promise<void> {
+  const known = (await deps.record.people.all()).find(({ id }) => id === person);
+  if (known?.name === UNNAMED) await deps.record.people.put(person, { ...known, name });
 }

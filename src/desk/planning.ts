@@ -10,11 +10,11 @@ import { calendarOf, shopCalendar, todayOf } from './calendars.js';
 import type { JobStanding } from './store.js';
 import type { Workplace } from './workplace.js';
 
-/** Enough runs that a date at four chances in five is steady to a day or so. */
-const RUNS = 4_000;
-
-/** One seed for all forecasts: what moves between two is what changed, not chance. */
-export const FORECAST_SEED = 1;
+/**
+ * Enough runs that a date at four chances in five is steady to a day or so, and one seed for all forecasts: what moves
+ * between two is what changed, not chance.
+ */
+export const FORECASTING = { runs: 4_000, seed: 1 };
 
 /** Hours a mechanic is at the bench in a working day, telephone, deliveries and tea apart; common practice, no source. */
 export const BENCH_HOURS = 5;
@@ -60,7 +60,7 @@ export async function plansOf(
   const models = await planModels(place, jobs, now);
   return new Map(
     [...models].flatMap(([id, model]): [string, JobPlan][] => {
-      const found = forecast(model, { seed: FORECAST_SEED, runs: RUNS });
+      const found = forecast(model, FORECASTING);
       return found.ok ? [[id, { model, forecast: found }]] : [];
     }),
   );

@@ -5,7 +5,7 @@ import type { Answer } from '../wording/answer.js';
 import { receiveAtBench } from './bench/receive.js';
 import type { DeskDeps } from './deps.js';
 import type { Conversation, Incoming, Visit } from './desk.js';
-import { takeInvitation } from './invitations.js';
+import { nameFromChat, takeInvitation } from './invitations.js';
 import { openStore } from './open-store.js';
 import { hearOwner } from './owner.js';
 import { who } from './people.js';
@@ -33,6 +33,7 @@ export function makeVisits(deps: DeskDeps): (chatId: number, key: string) => Vis
     return {
       ...converse(place),
       who: () => who(its, place.store, chatId),
+      calledInChat: (person, name) => nameFromChat(place, person, name),
       kept: async () => {
         await update.kept();
         remember(chatId, update.asked());

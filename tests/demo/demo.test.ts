@@ -92,8 +92,17 @@ describe('the play of four months', () => {
       .flat()
       .filter(({ by, kind }) => by === 'person' && (kind === 'photo' || kind === 'voice'));
     expect(sent.length).toBeGreaterThanOrEqual(8);
-    expect(report.photos).toBe(sent.length);
+    // Two pictures of the plan were drawn besides.
+    expect(report.photos).toBe(sent.length + 2);
     expect(report.refusedCalls).toBe(0);
+  });
+
+  it('says when it will be ready with its chances, what a late plater would cost, and writes the plan’s pictures down', async () => {
+    expect(theirs('hettie')).toMatch(/Ketterby: ready by .* four chances in five/);
+    expect(theirs('hettie')).toMatch(/days? later than as things are/);
+    const pictures = ended.output.match(/\S+plan-\d\.png/g) ?? [];
+    expect(pictures).toHaveLength(2);
+    for (const path of pictures) expect((await readFile(path)).subarray(1, 4).toString()).toBe('PNG');
   });
 
   it('is mostly talk at the bench', () => {

@@ -17,6 +17,16 @@ const take = (secret: string, chatId: number, at = floor.now()) =>
   floor.desk.takeInvitation({ key: `t-${secret}-${chatId}-${at}`, chatId, name: 'A Stranger', secret, at });
 
 describe('who writes', () => {
+  it('calls a mechanic of the settings as the chat does, and nobody else', async () => {
+    for (const chatId of [MECHANIC_CHAT, OWNER_CHAT]) {
+      const visit = floor.desk.visit(chatId, `named-${chatId}`);
+      const who = await visit.who();
+      if (who.kind === 'person') await visit.calledInChat(who.person, 'Bo from the chat');
+    }
+    expect(await floor.desk.who(MECHANIC_CHAT)).toMatchObject({ name: 'Bo from the chat' });
+    expect(await floor.desk.who(OWNER_CHAT)).toMatchObject({ name: 'Mrs Quillfeather' });
+  });
+
   it('is known by the chat alone', async () => {
     expect(await floor.desk.who(MECHANIC_CHAT)).toMatchObject({ kind: 'person', speaksAs: 'mechanic' });
     expect(await floor.desk.who(OWNER_CHAT)).toMatchObject({

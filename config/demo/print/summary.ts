@@ -4,8 +4,11 @@ import { ZONE } from '../player.js';
 import type { Palette } from './palette.js';
 import { wrap } from './wrap.js';
 
-/** What was recorded, as lines to print. `where` is the folder that holds it. */
-export function summaryLines(report: Report, where: string, palette: Palette, width: number): string[] {
+/** The folder that holds everything, and the paths of the plan's pictures. */
+export type Kept = { folder: string; drawn: readonly string[] };
+
+/** What was recorded, as lines to print. */
+export function summaryLines(report: Report, kept: Kept, palette: Palette, width: number): string[] {
   const body = (text: string): string[] => wrap(text, width - 2).map((line) => `  ${line.text}`);
   const missed = Object.keys(report.notSent).length;
   return [
@@ -24,7 +27,9 @@ export function summaryLines(report: Report, where: string, palette: Palette, wi
       `photos and voice notes kept: ${report.photos}, ${Math.ceil(report.fileBytes / 1024)} kB (the same picture sent twice is kept once)`,
     ),
     '',
-    `All of it, photos and logs too, is in ${where}`,
+    ...(kept.drawn.length > 0 ? ['The plan as it was drawn on the way:'] : []),
+    ...kept.drawn.map((path) => `  ${path}`),
+    `All of it, photos and logs too, is in ${kept.folder}`,
     palette.faint('It is yours to look at, and to delete.'),
   ];
 }

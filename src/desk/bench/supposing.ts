@@ -12,7 +12,7 @@ import { noSuchPerson } from '../../wording/people.js';
 import { nothingToSuppose, supposedText } from '../../wording/plan.js';
 import { todayOf } from '../calendars.js';
 import { peopleMeant } from '../people.js';
-import { FORECAST_SEED, planModels } from '../planning.js';
+import { FORECASTING, planModels } from '../planning.js';
 import { speakerFor } from '../speaker.js';
 import type { JobStanding } from '../store.js';
 import type { Workplace } from '../workplace.js';
@@ -42,7 +42,7 @@ export async function suppose(
     const model = models.get(standing.id);
     const changes = model ? changesFor(supposing, suppliers, standing, model) : [];
     if (!model || changes.length === 0) return [];
-    const moved = whatIf(model, changes, { seed: FORECAST_SEED });
+    const moved = whatIf(model, changes, FORECASTING);
     return moved.ok ? [supposedText(standing.state.title, moved, speaker)] : [];
   });
   return answers.length > 0 ? mergeAnswers(answers) : nothingToSuppose();
