@@ -92,8 +92,7 @@ describe('the play of four months', () => {
       .flat()
       .filter(({ by, kind }) => by === 'person' && (kind === 'photo' || kind === 'voice'));
     expect(sent.length).toBeGreaterThanOrEqual(8);
-    // Two pictures of the plan were drawn besides.
-    expect(report.photos).toBe(sent.length + 2);
+    expect(report.photos).toBe(sent.length);
     expect(report.refusedCalls).toBe(0);
   });
 
