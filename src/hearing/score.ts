@@ -153,7 +153,13 @@ function judgePair([read, gold]: Pair, prefix = ''): Judged[] {
       gold: want.get(field) ?? [],
       unsure: unsure.has(field.split(' ')[0] ?? field),
     }))
-    .filter((judged) => judged.read.length > 0 || judged.gold.length > 0);
+    .filter(
+      (judged) =>
+        judged.read.length > 0 ||
+        judged.gold.length > 0 ||
+        // A question about a field of which nothing was said is a question all the same.
+        (judged.unsure && !judged.field.includes(' ')),
+    );
 }
 
 const questionFacts = (
@@ -168,10 +174,19 @@ const questionFacts = (
         supplier: question['supplier'],
       };
 
-/** All fields of one message, judged. Fields that the gold calls unsure are not. */
+/**
+ * All fields of one message, judged. Fields that the gold calls unsure are not. A field empty in both is judged only where
+ * it was marked unsure; what an item of the gold tells that was read as no item can't be marked, and is wrong for sure.
+ */
 export function judge(reading: Reading, gold: Gold): Judged[] {
   const top: Judged[] = [
-    { field: 'message act', read: [reading.act], gold: [gold.reading.act], unsure: false },
+    {
+      field: 'message act',
+      read: [reading.act],
+      gold: [gold.reading.act],
+      // The message's act is its first item's.
+      unsure: reading.items[0]?.unsure.includes('act') ?? false,
+    },
     {
       field: 'machine',
       read: valueFacts('machine', reading.machine),

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readMessage } from '../../src/hearing/read-message.js';
+import type { ItemReading } from '../../src/hearing/reading.js';
 import { f1, goldSchema, judge, score, type Gold } from '../../src/hearing/score.js';
 
 const file = new URL('./corpus/tuning.jsonl', import.meta.url);
@@ -68,5 +69,34 @@ describe('the scorer', () => {
   test('leaves out what the gold calls unsure, and what is empty in both', () => {
     expect(judge(reading, gold).map((judged) => judged.field)).not.toContain('count');
     expect(total.fields.has('stored')).toBe(false);
+  });
+
+  const one = (
+    items: ItemReading[],
+    wanted: Gold['reading'],
+  ): [sureWrong: number, marked: number, of: number] => {
+    const total = score([{ text: 'x', today: '2026-03-02', reading: wanted }], () => ({ ...reading, items }));
+    return [total.certainlyWrong, total.markedUnsure, total.judged];
+  };
+  const footrest = readMessage('footrest bent', { today: '2026-03-02' }).items.map((item) => ({
+    ...item,
+    unsure: [],
+  }));
+  const marked = (unsure: string[]): ItemReading[] => footrest.map((item) => ({ ...item, unsure }));
+  const asRead = { act: 'finding', items: [{ act: 'finding', part: 'footrest', conditions: ['bent'] }] };
+
+  test('a field not read is wrong for sure, unless it was marked', () => {
+    const replaced = { ...asRead, items: [{ ...asRead.items[0], remedy: 'replace' }] };
+    expect(one(footrest, replaced)).toEqual([1, 0, 5]);
+    expect(one(marked(['remedy']), replaced)).toEqual([0, 1, 5]);
+  });
+
+  test('a mark on a field of which nothing was said counts as one', () => {
+    expect(one(footrest, asRead)).toEqual([0, 0, 4]);
+    expect(one(marked(['supplier']), asRead)).toEqual([0, 1, 5]);
+  });
+
+  test('the message is as unsure of its act as its first item is', () => {
+    expect(one(marked(['act']), asRead)).toEqual([0, 2, 4]);
   });
 });
