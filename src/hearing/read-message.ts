@@ -13,6 +13,7 @@ import type { Listener } from './listener.js';
 import { asks, questionOf } from './questions.js';
 import type { ItemReading, Reading } from './reading.js';
 import type { Chunk, ChunkOf } from './tagging/chunk.js';
+import type { Evidence } from './sureness/evidence.js';
 import { misheardParts } from './repair/misheard.js';
 import { smallSlips } from './repair/small-slips.js';
 import { spellingSlips } from './repair/spelling.js';
@@ -149,15 +150,19 @@ const repaired = (tokens: readonly Token[], listener: Listener): Token[] =>
 const machineOf = (chunks: readonly Chunk[]): string | null =>
   chunks.find((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine')?.machine ?? null;
 
-/** Reads one message from the bench. Pure: the same text and listener give the same reading; never throws. */
-export function readMessage(text: string, listener: Listener): Reading {
+/** A message as first understood, and what it was understood from. */
+export function understood(text: string, listener: Listener): { reading: Reading; evidence: Evidence } {
   const tokens = repaired(figures(tokenise(text)).slice(0, LONGEST), listener);
   const heard = joinTokens(tokens);
   const tagged = tag(tokens, listener, (word) => isOrdinary(word) || isTradeWord(word));
+  const spoken = listener.spoken === true;
   if (asks(text)) {
     const question = questionOf(tokens, settleSenses(tagged, tokens));
     if (question !== null)
-      return { text, heard, act: 'question', machine: machineOf(tagged), items: [], question };
+      return {
+        reading: { text, heard, act: 'question', machine: machineOf(tagged), items: [], question },
+        evidence: { tokens, chunks: tagged, spoken },
+      };
   }
   const chunks = bareSums(
     applyDenials(
@@ -170,5 +175,11 @@ export function readMessage(text: string, listener: Listener): Reading {
     tokens,
   );
   const items = readItems(chunks, tokens, listener);
-  return { text, heard, act: items[0]?.act ?? 'note', machine: machineOf(chunks), items, question: null };
+  return {
+    reading: { text, heard, act: items[0]?.act ?? 'note', machine: machineOf(chunks), items, question: null },
+    evidence: { tokens, chunks, spoken },
+  };
 }
+
+/** Reads one message from the bench. Pure: the same text and listener give the same reading; never throws. */
+export const readMessage = (text: string, listener: Listener): Reading => understood(text, listener).reading;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { lexicon } from '../trade/lexicon/load.js';
 import { knownSchema } from './listener.js';
-import type { ItemReading, Reading } from './reading.js';
+import type { Reading } from './reading.js';
 
 const names = z.union([z.string(), z.array(z.string())]).nullable();
 const goldItemSchema = z.looseObject({
@@ -174,6 +174,15 @@ const questionFacts = (
         supplier: question['supplier'],
       };
 
+/** Each item read and each that should have been, field by field; `item` is its place in the reading, null where it was not read. */
+export function judgeItems(reading: Reading, gold: Gold): { item: number | null; judged: Judged[] }[] {
+  const read: Record<string, unknown>[] = reading.items;
+  return align(read, gold.reading.items).map((pair) => ({
+    item: pair[0] === null ? null : read.indexOf(pair[0]),
+    judged: judgePair(pair),
+  }));
+}
+
 /**
  * All fields of one message, judged. Fields that the gold calls unsure are not. A field empty in both is judged only where
  * it was marked unsure; what an item of the gold tells that was read as no item can't be marked, and is wrong for sure.
@@ -194,9 +203,7 @@ export function judge(reading: Reading, gold: Gold): Judged[] {
       unsure: false,
     },
   ].filter((judged) => judged.read.length > 0 || judged.gold.length > 0);
-  const items = align(reading.items as Record<string, unknown>[] & ItemReading[], gold.reading.items).flatMap(
-    (pair) => judgePair(pair),
-  );
+  const items = judgeItems(reading, gold).flatMap(({ judged }) => judged);
   const asked: Pair = [questionFacts(reading.question), questionFacts(gold.reading.question)];
   return [...top, ...items, ...(asked[0] === null && asked[1] === null ? [] : judgePair(asked, 'question '))];
 }
