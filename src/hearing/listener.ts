@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Doubt } from './sureness/doubts.js';
 import { PLACES } from '../trade/terms.js';
 
 const named = z.object({ name: z.string().min(1), also: z.array(z.string().min(1)).optional() });
@@ -38,5 +39,7 @@ export type Listener = {
   today: string;
   /** The text comes from a speech recogniser. (Default: false) */
   spoken?: boolean;
+  /** Stretches of the text that a recogniser was not sure of: what hangs on them is marked unsure. (Default: none) */
+  doubts?: readonly Doubt[];
   known?: Known;
 };

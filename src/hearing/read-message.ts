@@ -13,7 +13,9 @@ import type { Listener } from './listener.js';
 import { asks, questionOf } from './questions.js';
 import type { ItemReading, Reading } from './reading.js';
 import type { Chunk, ChunkOf } from './tagging/chunk.js';
+import { doubtedTokens } from './sureness/doubts.js';
 import type { Evidence } from './sureness/evidence.js';
+import { markUnsure } from './sureness/mark-unsure.js';
 import { misheardParts } from './repair/misheard.js';
 import { smallSlips } from './repair/small-slips.js';
 import { spellingSlips } from './repair/spelling.js';
@@ -152,7 +154,9 @@ const machineOf = (chunks: readonly Chunk[]): string | null =>
 
 /** A message as first understood, and what it was understood from. */
 export function understood(text: string, listener: Listener): { reading: Reading; evidence: Evidence } {
-  const tokens = repaired(figures(tokenise(text)).slice(0, LONGEST), listener);
+  const said = tokenise(text);
+  const tokens = repaired(figures(said).slice(0, LONGEST), listener);
+  const doubted = doubtedTokens(said, tokens, listener.doubts ?? []);
   const heard = joinTokens(tokens);
   const tagged = tag(tokens, listener, (word) => isOrdinary(word) || isTradeWord(word));
   const spoken = listener.spoken === true;
@@ -161,7 +165,7 @@ export function understood(text: string, listener: Listener): { reading: Reading
     if (question !== null)
       return {
         reading: { text, heard, act: 'question', machine: machineOf(tagged), items: [], question },
-        evidence: { tokens, chunks: tagged, spoken },
+        evidence: { tokens, chunks: tagged, spoken, doubted },
       };
   }
   const chunks = bareSums(
@@ -177,9 +181,12 @@ export function understood(text: string, listener: Listener): { reading: Reading
   const items = readItems(chunks, tokens, listener);
   return {
     reading: { text, heard, act: items[0]?.act ?? 'note', machine: machineOf(chunks), items, question: null },
-    evidence: { tokens, chunks, spoken },
+    evidence: { tokens, chunks, spoken, doubted },
   };
 }
 
 /** Reads one message from the bench. Pure: the same text and listener give the same reading; never throws. */
-export const readMessage = (text: string, listener: Listener): Reading => understood(text, listener).reading;
+export function readMessage(text: string, listener: Listener): Reading {
+  const { reading, evidence } = understood(text, listener);
+  return { ...reading, items: markUnsure(reading.items, evidence) };
+}

@@ -21,8 +21,13 @@ export const FIELDS = [
 ] as const;
 export type Field = (typeof FIELDS)[number];
 
-/** What a message was read from: its words after repair, and what each was taken for. */
-export type Evidence = { tokens: readonly Token[]; chunks: readonly Chunk[]; spoken: boolean };
+/** What a message was read from: its words after repair, what each was taken for, and which were not clearly heard. */
+export type Evidence = {
+  tokens: readonly Token[];
+  chunks: readonly Chunk[];
+  spoken: boolean;
+  doubted: ReadonlySet<number>;
+};
 
 type KindOf = Chunk['kind'];
 

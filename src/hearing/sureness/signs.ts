@@ -1,19 +1,37 @@
 import type { ItemReading } from '../reading.js';
 import type { Chunk } from '../tagging/chunk.js';
-import { bearer, carriers, meaningOf, told, type Field } from './evidence.js';
 import { isRare, ownStretch, sentenceAt, within, type Span, type Surroundings } from './surroundings.js';
 
 /** What speaks for or against a field, each from 0 to 1. */
 export type Signs = Record<string, number>;
 
-const share = (count: number, most: number): number => Math.min(count, most) / most;
-const when = (condition: boolean): number => (condition ? 1 : 0);
+/** How much of `most` there is. */
+export const share = (count: number, most: number): number => Math.max(0, Math.min(count, most)) / most;
+export const when = (condition: boolean): number => (condition ? 1 : 0);
 
 const HEDGES =
   /^(if|or|unless|maybe|perhaps|might|may|could|depends|depending|probably|possibly|think|reckon|guess|suppose|seems|unsure|whether|otherwise|would|should|wonder|hope|hopefully)$/;
 const TURNS =
   /^(but|though|although|however|except|instead|rather|only|while|whereas|yet|still|because|since|so)$/;
 const PEOPLE = /^(he|she|they|he's|she's|they're|him|her|them|his|their)$/;
+
+const MEANING = new Set<Chunk['kind']>([
+  'part',
+  'item',
+  'act',
+  'condition',
+  'remedy',
+  'process',
+  'supplier',
+  'owner',
+  'machine',
+  'money',
+  'date',
+  'count',
+  'place',
+  'measure',
+  'stored',
+]);
 
 const wordsIn = ({ tokens }: Surroundings, span: Span): string[] =>
   tokens.slice(span.from, span.to).map((token) => token.word);
@@ -41,6 +59,14 @@ export function messageSigns(around: Surroundings): Signs {
     thingsUnread: share(things.length - items.filter((item) => item.part !== null).length, 3),
     itemsUnnamed: share(items.filter((item) => item.part === null && item.item === null).length, 2),
     people: when(tokens.some((token) => PEOPLE.test(token.word))),
+    asking: when(
+      /^(what|where|when|how|who|which|why|is|are|did|do|does|has|have|can|any)$/.test(tokens[0]?.word ?? ''),
+    ),
+    mark: when(tokens.some((token) => token.text === '?' || token.text === '!')),
+    opening: when(!chunks.slice(0, 4).some((chunk) => MEANING.has(chunk.kind))),
+    or: when(tokens.some((token) => token.word === 'or')),
+    but: when(tokens.some((token) => /^(but|except|only|just|rest|other|others)$/.test(token.word))),
+    all: when(tokens.some((token) => /^(all|both|everything|lot|each)$/.test(token.word))),
     colon: when(tokens.some((token) => token.text === ':' || token.text === '(')),
   };
 }
@@ -77,9 +103,26 @@ export function itemSigns(around: Surroundings, at: number): Signs {
     denied: when(kinds(own, around, 'denial') > 0),
     pointed: when(kinds(own, around, 'pronoun') > 0),
     beside: anchor === null ? 0 : besideStray(around, anchor),
+    ...(anchor === null ? {} : company(around, anchor, 'name')),
+    opensBare: when(anchor === null && around.items.length === 1),
+    named: when(item.part !== null),
     bare: when(isBare(item)),
     full: share(fullness(item), 6),
   };
+}
+
+/** What stands right before and after some words: the kinds of things, not the words. */
+export function company(around: Surroundings, span: Span, as: string): Signs {
+  const before = around.chunks.findLast((chunk) => chunk.to <= span.from);
+  const after = around.chunks.find((chunk) => chunk.from >= span.to);
+  return { [`${as} after ${kindIn(around, before)}`]: 1, [`${as} before ${kindIn(around, after)}`]: 1 };
+}
+
+function kindIn({ tokens }: Surroundings, chunk: Chunk | undefined): string {
+  if (chunk === undefined) return 'edge';
+  if (chunk.kind === 'break') return chunk.strength === 'full' ? 'stop' : 'comma';
+  if (chunk.kind === 'word') return tokens[chunk.from]?.kind === 'number' ? 'figure' : 'word';
+  return chunk.kind;
 }
 
 /** A word that nothing was made of, right before or after the name of the thing. */
@@ -94,102 +137,3 @@ const fullness = (item: ItemReading): number =>
     .length;
 
 const isBare = (item: ItemReading): boolean => fullness(item) === 0 && item.act === 'finding';
-
-/** What holds for one field that something is told in. */
-export function presentSigns(around: Surroundings, at: number, field: Field): Signs {
-  const item = around.items[at];
-  const anchor = around.anchors[at] ?? null;
-  if (item === undefined) return {};
-  const values = told(item, field);
-  const bearers = values.map((value) => bearer(field, value, anchor, around.chunks));
-  const signs = bearers.map((one) => (one === null ? null : bearing(around, at, field, one)));
-  const worst = (name: string): number => Math.max(0, ...signs.map((one) => one?.[name] ?? 0));
-  const telling = carriers(field, around.chunks);
-  return {
-    unsupported: when(bearers.includes(null)),
-    valued: share(values.length - 1, 2),
-    rivals: share(new Set(telling.map(meaningOf)).size - values.length, 2),
-    ...Object.fromEntries(BEARING.map((name) => [name, worst(name)])),
-    ...valueSigns(item, field),
-  };
-}
-
-const BEARING = [
-  'far',
-  'before',
-  'acrossStop',
-  'acrossComma',
-  'acrossThing',
-  'othersNearer',
-  'shared',
-  'senses',
-  'besideStrayWord',
-  'mended',
-];
-
-/** How the words that tell a value stand to the name of the thing. */
-function bearing(around: Surroundings, at: number, field: Field, chunk: Chunk): Signs {
-  const anchor = around.anchors[at] ?? null;
-  const span =
-    anchor === null ? chunk : { from: Math.min(anchor.to, chunk.to), to: Math.max(anchor.from, chunk.from) };
-  const gap = anchor === null ? 0 : Math.max(0, span.to - span.from);
-  const between = anchor === null ? [] : within(span, around.chunks);
-  const count = (kind: Chunk['kind']): number => between.filter((one) => one.kind === kind).length;
-  const apart = (other: Chunk | null): number =>
-    other === null ? Infinity : Math.max(other.from - chunk.to, chunk.from - other.to, 0);
-  const value = meaningOf(chunk);
-  return {
-    far: share(gap, 10),
-    before: when(anchor !== null && chunk.to <= anchor.from),
-    acrossStop: when(around.stops.some((stop) => stop >= span.from && stop < span.to)),
-    acrossComma: share(count('break') + count('and'), 3),
-    acrossThing: share(count('part') + count('item'), 2),
-    othersNearer: when(around.anchors.some((other) => other !== anchor && apart(other) < apart(anchor))),
-    shared: when(around.items.some((other, index) => index !== at && told(other, field).includes(value))),
-    senses: when((chunk.or ?? []).length > 0),
-    besideStrayWord: when(around.strays.some((stray) => stray.to === chunk.from || stray.from === chunk.to)),
-    mended: when(around.tokens.slice(chunk.from, chunk.to).some((token) => token.repaired === true)),
-  };
-}
-
-/** Values that are seldom right beside one another, or seldom right at all. */
-function valueSigns(item: ItemReading, field: Field): Signs {
-  const { act, remedy, conditions } = item;
-  const sound = conditions.includes('good');
-  return {
-    ...(field === 'act' || field === 'outcome' ? { [`is ${act}`]: 1 } : {}),
-    ...(field === 'remedy' && remedy !== null ? { [`is ${remedy}`]: 1 } : {}),
-    ...(field === 'conditions' ? { good: when(sound) } : {}),
-    clash: when(
-      (sound && remedy !== null && remedy !== 'keep') ||
-        (remedy === 'keep' && conditions.length > 0 && !sound),
-    ),
-    undecided: when(act === 'finding' && remedy === null && item.supplier !== null),
-  };
-}
-
-/** What holds for one field that nothing is told in. */
-export function absentSigns(around: Surroundings, at: number, field: Field): Signs {
-  const item = around.items[at];
-  const anchor = around.anchors[at] ?? null;
-  if (item === undefined) return {};
-  const telling = carriers(field, around.chunks);
-  const whole = { from: 0, to: around.tokens.length };
-  const own = anchor === null ? whole : ownStretch(around, anchor);
-  const sentence = anchor === null ? whole : sentenceAt(around, anchor.from);
-  return {
-    said: when(telling.length > 0),
-    saidOwn: when(within(own, telling).length > 0),
-    saidSentence: when(within(sentence, telling).length > 0),
-    saidLost: when(telling.some((chunk) => around.lost.includes(chunk))),
-    neighbour: when(around.items.some((other, index) => index !== at && told(other, field).length > 0)),
-    next: when((around.items[at + 1] === undefined ? [] : told(around.items[at + 1]!, field)).length > 0),
-    ownFigures: when(within(own, around.figures).length > 0),
-    [`at ${item.act}`]: 1,
-    decided: when(item.remedy !== null),
-    faulty: when(item.conditions.length > 0 && !item.conditions.includes('good')),
-    hasProcess: when(item.processes.length > 0),
-    hasSupplier: when(item.supplier !== null),
-    hasCost: when(item.cost !== null),
-  };
-}
