@@ -4,8 +4,8 @@ import { z } from 'zod';
 import type { FieldSigns } from './field-signs.js';
 
 const weightsSchema = z.strictObject({
-  /** A field is marked where the chance that it is wrong is above this. */
-  mark: z.number().gt(0).lt(1),
+  /** A field that something is told in, or nothing, is marked where the chance that it is wrong is above this. */
+  mark: z.strictObject({ told: z.number().gt(0).lte(1), untold: z.number().gt(0).lte(1) }),
   told: z.record(z.string(), z.number()),
   untold: z.record(z.string(), z.number()),
 });
@@ -22,6 +22,10 @@ export const allSigns = ({ field, signs }: FieldSigns): [sign: string, value: nu
   [`a ${field}`, 1],
   ...Object.entries(signs).filter(([, value]) => value !== 0),
 ];
+
+/** Whether a field is likely enough to be wrong to be asked about. */
+export const isDoubtful = (one: FieldSigns): boolean =>
+  chanceWrong(one) > (one.absent ? weights.mark.untold : weights.mark.told);
 
 /** The chance, from 0 to 1, that a field is wrong: a logistic regression over its signs. */
 export function chanceWrong(one: FieldSigns, by: Weights = weights): number {

@@ -1,5 +1,5 @@
 import type { ItemReading } from '../reading.js';
-import { chanceWrong, weights } from './chance.js';
+import { isDoubtful } from './chance.js';
 import { bearsDoubt } from './doubts.js';
 import { FIELDS, type Evidence } from './evidence.js';
 import { fieldSigns } from './field-signs.js';
@@ -15,8 +15,7 @@ const MOST = 24;
 export function markUnsure(items: readonly ItemReading[], evidence: Evidence): ItemReading[] {
   if (items.length === 0) return [];
   const around = surroundings(items, evidence);
-  const doubtful =
-    items.length > MOST ? [] : fieldSigns(around).filter((one) => chanceWrong(one) > weights.mark);
+  const doubtful = items.length > MOST ? [] : fieldSigns(around).filter(isDoubtful);
   return items.map((item, at) => {
     const marked = new Set(item.unsure);
     for (const one of doubtful) if (one.item === at) marked.add(one.field);

@@ -20,6 +20,7 @@ export function untoldSigns(around: Surroundings, at: number, field: Field): Sig
     next: when(around.items.slice(at + 1, at + 2).flatMap((other) => told(other, field)).length > 0),
     ownFigures: when(within(own, around.figures).length > 0),
     [`at ${item.act}`]: 1,
+    [`no ${field} at ${item.act}`]: 1,
     decided: when(item.remedy !== null),
     faulty: when(item.conditions.length > 0 && !item.conditions.includes('good')),
     hasProcess: when(item.processes.length > 0),
