@@ -9,6 +9,7 @@ import { jobLines } from './read-back/job-lines.js';
 import { refusedWords } from './read-back/refusals.js';
 import { gatesOffered, remarks } from './read-back/remarks.js';
 import type { Told } from './read-back/told.js';
+import { takenAs } from './read-back/taken-as.js';
 import { unsureQuestion } from './read-back/unsure.js';
 import { passButton } from './passing.js';
 import { gateName } from './terms.js';
@@ -27,6 +28,7 @@ export function sayBack(told: Told, speaker: Speaker): Answer {
   const refusals = refused.map(({ command, refusal }) => refusedWords(told, command, refusal, speaker));
   const asking = refusals.find(({ buttons }) => buttons.length > 0);
   const unsure = asking ? null : unsureQuestion(told, speaker);
+  const taken = recorded ? takenAs(told) : null;
   const offered = gatesOffered(told, speaker);
   const lines: Line[] = [
     ...heading(told),
@@ -35,6 +37,7 @@ export function sayBack(told: Told, speaker: Speaker): Answer {
     ...remarks(told, speaker),
     ...(recorded || refused.length > 0 ? [] : ['Nothing new in that: I have it so already.']),
     ...refusals.map(({ line }) => line),
+    ...(taken === null ? [] : [taken]),
     ...(unsure ? [unsure.line] : []),
     ...nothingInTheWay(offered),
   ];

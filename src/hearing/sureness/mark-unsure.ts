@@ -3,6 +3,7 @@ import { isDoubtful } from './chance.js';
 import { bearsDoubt } from './doubts.js';
 import { FIELDS, type Evidence } from './evidence.js';
 import { fieldSigns } from './field-signs.js';
+import { strangelyNamed } from './strange-names.js';
 import { surroundings } from './surroundings.js';
 
 /** Beyond this many things a message is a list or a rant, and its fields are not gone over one by one. */
@@ -19,6 +20,7 @@ export function markUnsure(items: readonly ItemReading[], evidence: Evidence): I
   return items.map((item, at) => {
     const marked = new Set(item.unsure);
     for (const one of doubtful) if (one.item === at) marked.add(one.field);
+    if (strangelyNamed(around, at)) marked.add('part');
     for (const field of FIELDS) if (bearsDoubt(around, at, field)) marked.add(field);
     return { ...item, unsure: [...marked] };
   });

@@ -19,12 +19,7 @@ export function toldSigns(around: Surroundings, at: number, field: Field): Signs
     valued: share(values.length - 1, 2),
     rivals: share(new Set(telling.map(meaningOf)).size - values.length, 2),
     ...Object.fromEntries(BEARING.map((name) => [name, worst(name)])),
-    ...Object.assign(
-      {},
-      ...(field === 'part' || field === 'item' ? [] : bearers).map((one) =>
-        one === null ? {} : company(around, one, 'told'),
-      ),
-    ),
+    ...toldCompany(around, field, bearers),
     everyday: when(
       bearers.some(
         (one) => one !== null && one.to === one.from + 1 && !isRare(around.tokens[one.from]?.word ?? ''),
@@ -35,6 +30,14 @@ export function toldSigns(around: Surroundings, at: number, field: Field): Signs
     ),
     ...valueSigns(item, field),
   };
+}
+
+/** What stands beside the words that tell a field; of the thing itself that is looked at with the item. */
+function toldCompany(around: Surroundings, field: Field, bearers: readonly (Chunk | null)[]): Signs {
+  const beside: Signs = {};
+  if (field === 'part' || field === 'item') return beside;
+  for (const one of bearers) if (one !== null) Object.assign(beside, company(around, one, 'told'));
+  return beside;
 }
 
 const BEARING = [

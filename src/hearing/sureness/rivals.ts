@@ -1,0 +1,60 @@
+import { understood } from '../read-message.js';
+import type { ItemReading, Reading } from '../reading.js';
+import type { Chunk, Meaning } from '../tagging/chunk.js';
+import { told, type Field } from './evidence.js';
+
+/** What an item would say instead, in one of its fields. */
+export type Rival = Partial<ItemReading>;
+
+/** What a meaning would put into a field, where it can tell that field. */
+function put(field: Field, meaning: Meaning): Rival | null {
+  switch (field) {
+    case 'part':
+      return meaning.kind === 'part' ? { part: meaning.part } : null;
+    case 'item':
+      return meaning.kind === 'item' ? { item: meaning.item } : null;
+    case 'supplier':
+      return meaning.kind === 'supplier' ? { supplier: meaning.supplier } : null;
+    case 'due':
+      return meaning.kind === 'date' ? { due: meaning.date } : null;
+    case 'cost':
+      return meaning.kind === 'money' ? { cost: meaning.cost } : null;
+    case 'remedy':
+      return meaning.kind === 'remedy' ? { remedy: meaning.remedy } : null;
+    case 'stored':
+      return meaning.kind === 'stored' ? { stored: meaning.stored } : null;
+    case 'count':
+      return meaning.kind === 'count' ? { count: meaning.count } : null;
+    case 'act':
+      return meaning.kind === 'act' && meaning.act !== 'agreed' ? { act: meaning.act } : null;
+    case 'place':
+    case 'conditions':
+    case 'processes':
+    case 'outcome':
+    case 'readings':
+      return null;
+  }
+}
+
+const meanings = (chunk: Chunk): Meaning[] => [chunk, ...(chunk.or ?? [])];
+
+/**
+ * What else the words of a message could tell in a field of an item, in the order said: what stands in the message and in
+ * no item first, then what its other items say. Each once, and not what the item says already.
+ */
+export function rivals(reading: Reading, item: ItemReading, field: Field, today: string): Rival[] {
+  const { chunks } = understood(reading.heard, { today }).evidence;
+  const others = new Set(reading.items.filter((one) => one !== item).flatMap((one) => told(one, field)));
+  const seen = new Set(told(item, field));
+  const found = chunks
+    .flatMap((chunk) => meanings(chunk))
+    .flatMap((meaning) => put(field, meaning) ?? [])
+    .filter((rival) => {
+      const key = told({ ...item, ...rival }, field).join();
+      if (seen.has(key)) return false;
+      seen.add(key);
+      return true;
+    });
+  const taken = (rival: Rival): number => (others.has(told({ ...item, ...rival }, field).join()) ? 1 : 0);
+  return found.sort((a, b) => taken(a) - taken(b));
+}
