@@ -1,4 +1,5 @@
 import type { Matter } from '../contact/events.js';
+import type { Doubt } from '../hearing/sureness/doubts.js';
 import type { Attachment } from '../job/events.js';
 import type { Role } from '../shop/events.js';
 import type { Answer, Action } from '../wording/answer.js';
@@ -19,6 +20,8 @@ export type Incoming = {
   /** When it was written, ms of shop time. */
   at: number;
   source: 'typed' | 'spoken' | 'caption';
+  /** Stretches of the text that a recogniser was not sure of. (Default: none) */
+  doubts?: readonly Doubt[];
   attachments: Attachment[];
   /** The message of this chat that it answers. */
   replyTo: number | null;
@@ -92,7 +95,7 @@ export type Desk = Conversation & {
   /** What became of a picture or voice note that was sent for. */
   fetched: (job: string, unique: string, result: Fetched, now: number) => Promise<void>;
   /** A voice note's words as a recogniser heard them, answered like any message; null: nothing could be made out. */
-  transcribed: (key: string, heard: string | null) => Promise<Transcribed | null>;
+  transcribed: (key: string, heard: string | null, doubts?: readonly Doubt[]) => Promise<Transcribed | null>;
   /** An update that failed three times is kept raw, and the mechanics are told. */
   poisoned: (key: string, raw: unknown, now: number) => Promise<void>;
 };

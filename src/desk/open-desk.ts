@@ -39,13 +39,19 @@ export function openDesk(deps: DeskDeps): Desk {
           : { type: 'attachment-lost' as const, unique, why: result.lost };
       await place.store.toJob(job, { commandId: `fetched-${unique}`, at: now, by: 'benchhand' }, [command]);
     },
-    transcribed: (key, heard) =>
-      transcribed(place, key, heard, async (message) => {
-        const identity = await who(deps, place.store, message.chatId);
-        const roles = identity.kind === 'person' ? identity.roles : [];
-        if (roles.includes('mechanic')) return receiveAtBench(place, message);
-        return roles.includes('supplier') ? hearSupplier(place, message) : hearOwner(place, message);
-      }),
+    transcribed: (key, heard, doubts = []) =>
+      transcribed(
+        place,
+        key,
+        heard,
+        async (message) => {
+          const identity = await who(deps, place.store, message.chatId);
+          const roles = identity.kind === 'person' ? identity.roles : [];
+          if (roles.includes('mechanic')) return receiveAtBench(place, message);
+          return roles.includes('supplier') ? hearSupplier(place, message) : hearOwner(place, message);
+        },
+        doubts,
+      ),
     poisoned: async (key, raw, now) => {
       await deps.record.inbox.poison(key, raw);
       const about = [matterOf(null, { step: 'poison' })];

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { contactEvent } from '../contact/events.js';
+import type { Doubt } from '../hearing/sureness/doubts.js';
 import { attachmentSchema } from '../job/events.js';
 import type { Answer } from '../wording/answer.js';
 import { heardNothing, listening, withHeard } from '../wording/bench.js';
@@ -44,17 +45,21 @@ export async function listenTo(place: Workplace, message: Incoming): Promise<Ans
   });
 }
 
-/** A voice note's words, answered like any message from the same person; null: nothing could be made out. */
+/**
+ * A voice note's words, answered like any message from the same person; null: nothing could be made out. `doubts`: where the
+ * recogniser was not sure of them (`doubtsOf` makes them of its words and confidences).
+ */
 export async function transcribed(
   place: Workplace,
   key: string,
   heard: string | null,
   answerTo: (message: Incoming) => Promise<Answer>,
+  doubts: readonly Doubt[] = [],
 ): Promise<Transcribed | null> {
   const found = await place.deps.record.inbox.find(heardKey(key));
   const parsed = incomingSchema.safeParse(found.state === 'begun' ? found.reading : null);
   if (!parsed.success) return null;
-  const spoken: Incoming = { ...parsed.data, key: `${key}v`, text: heard ?? '', source: 'spoken' };
+  const spoken: Incoming = { ...parsed.data, key: `${key}v`, text: heard ?? '', source: 'spoken', doubts };
   const answer = await answerTo(spoken);
   const { chatId, messageId } = spoken;
   return {

@@ -54,7 +54,10 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   const instruction = message.forwarded ? null : readInstruction(message.text, { today, known });
   if (instruction) return { job, last, said: { instruction } };
   const spoken = message.source === 'spoken';
-  const reading = readMessage(message.text, { today, spoken, known });
+  const reading = readMessage(message.text, {
+    ...{ today, spoken, known },
+    ...(message.doubts === undefined ? {} : { doubts: message.doubts }),
+  });
   if (reading.machine === null) return { job, last, said: { reading } };
   // A machine that nobody knows is asked about: what was said of it is not put down to the one on the bench.
   const meant = jobNamed(shop.jobs, people, reading.machine);

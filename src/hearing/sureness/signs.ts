@@ -67,6 +67,36 @@ export function messageSigns(around: Surroundings): Signs {
     or: when(tokens.some((token) => token.word === 'or')),
     but: when(tokens.some((token) => /^(but|except|only|just|rest|other|others)$/.test(token.word))),
     all: when(tokens.some((token) => /^(all|both|everything|lot|each)$/.test(token.word))),
+    capital: when(
+      strays.some((stray) => stray.from > 0 && /^\p{Lu}\p{Ll}/u.test(tokens[stray.from]?.text ?? '')),
+    ),
+    whom: when(strays.some((stray) => /^(from|to|at|with|by|via)$/.test(tokens[stray.from - 1]?.word ?? ''))),
+    says: when(
+      tokens.some((token) => /^(say|says|said|rang|reckon|reckons|promised|promises|told)$/.test(token.word)),
+    ),
+    verdict: when(
+      tokens.some((token) =>
+        /^(done|working|works|pass|passes|passed|fail|failed|sweet|short|rest|lot|complete|fine|spark|there)$/.test(
+          token.word,
+        ),
+      ),
+    ),
+    sideWord: when(
+      chunks.some(
+        (chunk) =>
+          chunk.kind !== 'place' &&
+          /^(back|front|top|bottom|near|off|left|right|inside|outside|end|ends|side|sides)$/.test(
+            tokens[chunk.from]?.word ?? '',
+          ),
+      ),
+    ),
+    toDo: when(
+      tokens.some(
+        (token, at) =>
+          /^(it|them|em|'em|those|one|these)$/.test(token.word) && strays.some((stray) => stray.to === at),
+      ),
+    ),
+    splitCounts: when(chunks.filter((chunk) => chunk.kind === 'count').length > 1 && things.length < 2),
     colon: when(tokens.some((token) => token.text === ':' || token.text === '(')),
   };
 }
@@ -102,6 +132,7 @@ export function itemSigns(around: Surroundings, at: number): Signs {
     turned: anyIn(around, sentence, TURNS),
     denied: when(kinds(own, around, 'denial') > 0),
     pointed: when(kinds(own, around, 'pronoun') > 0),
+    ...(anchor === null ? {} : leads(around, anchor, own)),
     beside: anchor === null ? 0 : besideStray(around, anchor),
     ...(anchor === null ? {} : company(around, anchor, 'name')),
     opensBare: when(anchor === null && around.items.length === 1),
@@ -123,6 +154,21 @@ function kindIn({ tokens }: Surroundings, chunk: Chunk | undefined): string {
   if (chunk.kind === 'break') return chunk.strength === 'full' ? 'stop' : 'comma';
   if (chunk.kind === 'word') return tokens[chunk.from]?.kind === 'number' ? 'figure' : 'word';
   return chunk.kind;
+}
+
+/** Words that nothing was made of before and after the name; of a recogniser they may be what the thing was called. */
+function leads({ strays, chunks, spoken }: Surroundings, anchor: Chunk, own: Span): Signs {
+  const mine = within(own, strays);
+  const before = mine.filter((stray) => stray.to <= anchor.from);
+  const of = chunks.findLast((chunk) => chunk.kind === 'of' && chunk.to <= anchor.from);
+  return {
+    strayBefore: when(before.length > 0),
+    strayAfter: when(mine.length > before.length),
+    headedByStray: when(of !== undefined && strays.some((stray) => stray.to === of.from)),
+    spokenStray: when(spoken && mine.length > 0),
+    spokenStrayBefore: when(spoken && before.length > 0),
+    spokenBeside: when(spoken && mine.some((stray) => stray.to === anchor.from || stray.from === anchor.to)),
+  };
 }
 
 /** A word that nothing was made of, right before or after the name of the thing. */
