@@ -43,4 +43,18 @@ describe('what the reader is not sure of', () => {
     expect(await conditionsOf('clutch')).toEqual([]);
     expect(await conditionsOf('clutch basket')).toEqual(['worn']);
   });
+
+  it('is only said where little hangs on it', async () => {
+    const answer = await shop.say(
+      shop.mechanic,
+      'valve springs measure 1 7/8 free length, gone weak, new ones',
+    );
+    expect(answer).toMatch(/I took it as: .+“Change” if not\./);
+    expect(answer).not.toMatch(/\?/);
+    expect(labels()).toEqual(['Undo', 'Change']);
+  });
+
+  it('is not spoken of where there is nothing of it', async () => {
+    expect(await shop.say(shop.mechanic, 'nearside footrest bent, replace')).not.toMatch(/took|\?/);
+  });
 });

@@ -119,7 +119,9 @@ function whichCost(item: ItemReading, others: readonly Rival[]): Question | null
   };
 }
 
-function whatToDo({ remedy, processes }: ItemReading, others: readonly Rival[]): Question {
+/** Where nothing was decided there is nothing to ask, unless the message has words of a decision that weren't taken for one. */
+function whatToDo({ remedy, processes }: ItemReading, others: readonly Rival[]): Question | null {
+  if (remedy === null && processes.length === 0 && others.length === 0) return null;
   const usual: Remedy[] = ['repair', 'send-out', 'replace'];
   const words: Partial<Record<Remedy, string>> = {
     repair: 'Repair here',
@@ -177,6 +179,7 @@ function whatWasDone(item: ItemReading, others: readonly Rival[]): Question | nu
 }
 
 function whichSide({ place }: ItemReading): Question | null {
+  if (place.length === 0) return null;
   const pair = place.some((each) => each === 'front' || each === 'rear')
     ? (['front', 'rear'] as const)
     : (['left', 'right'] as const);
