@@ -37,7 +37,7 @@ describe('a word that the recogniser was not sure of', () => {
     await spoken('tail lamp dented');
     const answer = await spoken('head [lamp] rusty');
     expect(textOf(answer)).toMatch(/I took that to be the headlamp: right\?/);
-    expect(labels(answer)).toContain('Tail lamp');
+    expect(labels(answer)).toContain('Rear lamp');
   });
 
   it('makes no ado where all was clear', async () => {
