@@ -40,7 +40,7 @@ export function makeFetcher(dir) {
    * @param {string} root
    */
   const attempt = async (names, root) => {
-    const debs = join(dir, `debs-${names.join('-')}`);
+    const debs = join(dir, 'debs');
     rmSync(debs, { recursive: true, force: true });
     mkdirSync(debs, { recursive: true });
     const { code, stderr } = await apt('apt-get', ['download', ...names], debs);
@@ -48,6 +48,13 @@ export function makeFetcher(dir) {
     for (const file of readdirSync(debs)) await unpack(join(debs, file), root);
     return null;
   };
+
+  async function useOwnLists() {
+    config = ours;
+    say("Fetching the distribution's package lists, for this project alone ...");
+    // A source that can't be reached (a third party's) must not stop the others: judged by what comes next.
+    await apt('apt-get', ['update']);
+  }
 
   return {
     /**
@@ -58,12 +65,36 @@ export function makeFetcher(dir) {
       const first = await attempt(names, root);
       if (first === null) return;
       if (config === ours) throw new SetupTrouble(`Could not fetch ${names.join(', ')}: ${lastLine(first)}`);
-      config = ours;
-      say("Fetching the distribution's package lists, for this project alone ...");
-      // A source that can't be reached (a third party's) must not stop the others: judged by the download.
-      await apt('apt-get', ['update']);
+      await useOwnLists();
       const second = await attempt(names, root);
       if (second !== null) throw new SetupTrouble(`Could not fetch ${names.join(', ')}: ${lastLine(second)}`);
+    },
+
+    /**
+     * The packages to fetch so that these run here: themselves and what they need that the system lacks.
+     * @param {readonly string[]} names
+     * @returns {Promise<string[]>}
+     */
+    async needed(names) {
+      const args = [
+        'install',
+        '--print-uris',
+        '--no-install-recommends',
+        '-o',
+        'Debug::NoLocking=true',
+        ...names,
+      ];
+      let listed = await apt('apt-get', args);
+      if (listed.code !== 0 && config !== ours) {
+        await useOwnLists();
+        listed = await apt('apt-get', args);
+      }
+      if (listed.code !== 0) {
+        throw new SetupTrouble(`Could not find ${names.join(', ')}: ${lastLine(listed.stderr)}`);
+      }
+      // Lines of apt-get(8)'s --print-uris: the address in quotes, the file's name (package_version_architecture.deb), its size.
+      const found = [...listed.stdout.matchAll(/^'\S+' ([^_\s]+)_\S+ \d+/gm)].map((match) => match[1] ?? '');
+      return [...new Set([...names, ...found])];
     },
 
     /**

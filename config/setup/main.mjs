@@ -5,6 +5,7 @@ import { bench, become, commandsDir, needsRedis } from './commands.mjs';
 import { ensureDependencies } from './dependencies.mjs';
 import { ensureRedis } from './redis-server.mjs';
 import { say } from './say.mjs';
+import { ensureSpeech } from './speech-tools.mjs';
 import { SetupTrouble } from './trouble.mjs';
 
 /**
@@ -28,6 +29,7 @@ export async function main([command, ...args]) {
  */
 async function run(command, args) {
   if (command === 'redis') return ensureRedis();
+  if (command === 'speech') return ensureSpeech();
   await ensureDependencies();
   if (command === 'lint') return leave(await lint());
   if (command === 'format') return leave(await format());
