@@ -15,8 +15,21 @@ import type { Told } from './told.js';
 export type Choice = { label: string; instead: Partial<ItemReading> | null };
 export type Question = { line: string; choices: Choice[] };
 
-/** A short question about one field, with the likeliest other answers; null for a field that there is nothing to ask about. */
+/**
+ * A short question about one field, with the likeliest other answers; null for a field that there is nothing to ask about.
+ * Where several things were spoken of it says which it means.
+ */
 export function askAbout(field: string, item: ItemReading, told: Told, speaker: Speaker): Question | null {
+  const asked = questionOn(field, item, told, speaker);
+  const several = (told.said?.reading.items.length ?? 0) > 1;
+  if (asked === null || !several || item.part === null || asked.line.includes(item.part)) return asked;
+  return {
+    ...asked,
+    line: `${capital(item.part)}: ${asked.line.charAt(0).toLowerCase()}${asked.line.slice(1)}`,
+  };
+}
+
+function questionOn(field: string, item: ItemReading, told: Told, speaker: Speaker): Question | null {
   const others = (of: Field): Rival[] =>
     told.said === null ? [] : rivals(told.said.reading, item, of, speaker.today);
   switch (field) {
@@ -156,14 +169,21 @@ const DONE: Partial<Record<Act, string>> = {
   tested: 'Tested',
 };
 
+const mayHaveGone = ({ remedy, supplier }: ItemReading): boolean =>
+  remedy === 'send-out' || supplier !== null;
+
+/** Named, and nothing told of it. */
+const isUntold = ({ remedy, conditions, readings, processes, cost, due }: ItemReading): boolean =>
+  remedy === null &&
+  cost === null &&
+  due === null &&
+  conditions.length + readings.length + processes.length === 0;
+
 /** What else may have been done; what has gone and what is still to go are told apart first. */
 function whatWasDone(item: ItemReading, others: readonly Rival[]): Question | null {
   const { act } = item;
   const named = others.flatMap((rival) => rival.act ?? []).filter((each) => DONE[each] !== undefined);
-  const mayGo = item.remedy === 'send-out' || item.supplier !== null || item.processes.length > 0;
-  if (act === 'finding' && named.length === 0 && !mayGo && item.conditions.length + item.readings.length > 0)
-    return null;
-  if (act === 'sent' || (act === 'finding' && named.length === 0))
+  if (act === 'sent' || (act === 'finding' && named.length === 0 && (mayHaveGone(item) || isUntold(item))))
     return {
       line: 'Has it gone, or is it still to go?',
       choices: [
@@ -172,6 +192,7 @@ function whatWasDone(item: ItemReading, others: readonly Rival[]): Question | nu
       ],
     };
   const all = [...new Set<Act>([act, ...named, 'finding'])].slice(0, 3);
+  if (all.length < 2) return null;
   return {
     line: 'What was done with it?',
     choices: all.map((each) => ({ label: DONE[each] ?? 'As I have it', instead: { act: each } })),

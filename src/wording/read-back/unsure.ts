@@ -7,10 +7,10 @@ import { askAbout, type Choice } from './unsure-questions.js';
 export type Asked = { line: string; buttons: Button[] };
 
 /**
- * The fields worth a question, the one that most hangs on first: what was done moves a thing about, which thing it was puts
- * all the rest in its place. The others are only said ('I took it as …').
+ * The fields worth a question, the one that most hangs on first: which thing it was puts
+ * all the rest in its place, what was done moves it about. The others are only said ('I took it as …').
  */
-const ASKED = ['act', 'item', 'part', 'outcome', 'remedy', 'supplier', 'due', 'cost', 'place'];
+const ASKED = ['item', 'part', 'act', 'outcome', 'remedy', 'supplier', 'due', 'cost', 'place'];
 
 const CHOICES_AT_MOST = 3;
 
