@@ -1,6 +1,8 @@
+import { lexicon } from '../../trade/lexicon/load.js';
 import { understood } from '../read-message.js';
 import type { ItemReading, Reading } from '../reading.js';
 import type { Chunk, Meaning } from '../tagging/chunk.js';
+import { soundsLike } from '../repair/sound-index.js';
 import { told, type Field } from './evidence.js';
 
 /** What an item would say instead, in one of its fields. */
@@ -38,23 +40,32 @@ function put(field: Field, meaning: Meaning): Rival | null {
 
 const meanings = (chunk: Chunk): Meaning[] => [chunk, ...(chunk.or ?? [])];
 
+/** How far a name that the lexicon lacks may be in sound from one that it has, by the longer one's length. */
+const NEAR_IN_SOUND = 0.4;
+
+/** For a thing that the lexicon doesn't have: the part whose name sounds nearest to what it was called. */
+function soundalike({ part }: ItemReading): Rival[] {
+  if (part === null || lexicon.byName(part) !== undefined) return [];
+  const near = soundsLike(part.split(/[ -]/), NEAR_IN_SOUND);
+  return near === null ? [] : [{ part: near.part.name }];
+}
+
 /**
  * What else the words of a message could tell in a field of an item, in the order said: what stands in the message and in
- * no item first, then what its other items say. Each once, and not what the item says already.
+ * no item first, then what its other items say; for a thing of no known name, before all, what sounds like it. Each once,
+ * and not what the item says already.
  */
 export function rivals(reading: Reading, item: ItemReading, field: Field, today: string): Rival[] {
   const { chunks } = understood(reading.heard, { today }).evidence;
   const others = new Set(reading.items.filter((one) => one !== item).flatMap((one) => told(one, field)));
   const seen = new Set(told(item, field));
-  const found = chunks
-    .flatMap((chunk) => meanings(chunk))
-    .flatMap((meaning) => put(field, meaning) ?? [])
-    .filter((rival) => {
-      const key = told({ ...item, ...rival }, field).join();
-      if (seen.has(key)) return false;
-      seen.add(key);
-      return true;
-    });
+  const inWords = chunks.flatMap((chunk) => meanings(chunk)).flatMap((meaning) => put(field, meaning) ?? []);
+  const found = [...(field === 'part' ? soundalike(item) : []), ...inWords].filter((rival) => {
+    const key = told({ ...item, ...rival }, field).join();
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
   const taken = (rival: Rival): number => (others.has(told({ ...item, ...rival }, field).join()) ? 1 : 0);
   return found.sort((a, b) => taken(a) - taken(b));
 }

@@ -23,6 +23,10 @@ describe('what else a message could tell', () => {
     expect(rivalsIn('footrest bent', 'part')).toEqual([]);
   });
 
+  test('is what sounds like it first, for a thing of no known name', () => {
+    expect(rivalsIn('rockr spindel scored', 'part')[0]).toBe('rocker shaft');
+  });
+
   test('goes for days and sums', () => {
     expect(rivalsIn('sent the tank to the painter, back by the 20th or the 24th', 'due')).toHaveLength(1);
     expect(rivalsIn('tank to the painter £40, horn to the gauge man £60', 'cost')).toEqual([
