@@ -95,7 +95,7 @@ for (const corpus of corpora) {
   );
   for (const untold of [0.6, 0.45, 0.3])
     console.log(
-      `  told > .., untold > ${untold}: ${[0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2].map((told) => `${told}: ${shares(own, { told, untold }).map(percent).join(' /')}`).join('   ')}`,
+      `  told > .., untold > ${untold}: ${[0.5, 0.45, 0.4, 0.37, 0.35, 0.3, 0.25, 0.2].map((told) => `${told}: ${shares(own, { told, untold }).map(percent).join(' /')}`).join('   ')}`,
     );
 }
 
