@@ -3,9 +3,11 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { say } from '../bot/say.js';
+import type { Heard } from '../src/desk/heard.js';
 import type { Running, WorkerDeps } from './deps.js';
 import { download, wholeOf } from './download.js';
 import type { EffectData } from './queues.js';
+import { whileTyping } from './typing.js';
 import { runWorker } from './worker.js';
 
 /** Has voice notes listened to by the recogniser that the settings name, and says what came of it. */
@@ -13,18 +15,17 @@ export function runTranscribe(deps: WorkerDeps): Running {
   return runWorker(deps, 'transcribe', (data) => transcribe(deps, data), { concurrency: 1 });
 }
 
-async function transcribe(deps: WorkerDeps, { key, handle }: EffectData): Promise<void> {
+async function transcribe(deps: WorkerDeps, { key, handle, chat }: EffectData): Promise<void> {
   if (typeof key !== 'string' || typeof handle !== 'string')
     throw new UnrecoverableError('a voice note has key and handle');
   const { desk, api, record } = deps;
-  const done = await desk.transcribed(key, await listen(deps, handle));
+  const work = (): Promise<Heard | null> => listen(deps, handle);
+  const heard = await (typeof chat === 'number' ? whileTyping(api, chat, work) : work());
+  const done = await desk.transcribed(key, heard?.text ?? null, heard?.doubts);
   if (done) await say(api, record, done.chatId, done.answer, `${key}v`, done.replyTo);
 }
 
-async function listen(
-  { api, token, apiRoot, recognise }: WorkerDeps,
-  handle: string,
-): Promise<string | null> {
+async function listen({ api, token, apiRoot, recognise }: WorkerDeps, handle: string): Promise<Heard | null> {
   if (recognise === null) return null;
   const found = await download(api, token, apiRoot, handle);
   if (found.outcome !== 'found') return null;

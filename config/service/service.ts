@@ -10,11 +10,11 @@ import { openRecord } from '../../src/record/index.js';
 import type { Policy } from '../../src/shop/policy.js';
 import type { Running } from '../../workers/deps.js';
 import { closeQueues, openQueues } from '../../workers/queues.js';
-import { recogniserFor } from '../../workers/recogniser.js';
 import type { WorkerName } from '../../workers/workers.js';
 import { startWorkers } from '../../workers/workers.js';
 import { shopClock } from '../clock.js';
 import type { Settings } from '../settings.js';
+import { canListen, startListening } from './listening.js';
 import { lookOutside } from './outside.js';
 import type { Poller } from './poller.js';
 import { startPolling } from './poller.js';
@@ -54,18 +54,19 @@ export async function startService(
     record,
     log,
     policyFromFile: policy,
-    canListen: settings.speech !== null,
+    canListen: canListen(settings),
     newSecret: () => randomBytes(24).toString('base64url'),
     linkFor: (secret) => `https://t.me/${me.username}?start=${secret}`,
     outside: lookOutside({ redis: redis.record, record, queues, settings }),
   });
   await desk.letIn(settings.mechanicIds, await clock.now());
   api.config.use(autoRetry({ maxRetryAttempts: 2, maxDelaySeconds: 10, rethrowHttpErrors: true }));
+  const listening = startListening(settings, desk, log, parts.workers.includes('transcribe'));
   const workers = await startWorkers(
     {
       ...{ desk, record, clock, log, api, queues, token, apiRoot },
       connection: redis.worker,
-      recognise: recogniserFor(settings.speech),
+      recognise: listening.recognise,
       concurrency: settings.workerConcurrency,
       lockMs: settings.workerLockMs,
     },
@@ -98,6 +99,7 @@ export async function startService(
       hurry.addEventListener('abort', () => poller?.halt.abort(), { once: true });
       await poller?.poller.stop();
       await Promise.all(workers.map((worker: Running) => worker.stop(hurry)));
+      listening.stop();
       await closeQueues(queues);
       await record.close();
     },

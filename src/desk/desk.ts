@@ -1,4 +1,5 @@
 import type { Matter } from '../contact/events.js';
+import type { ShopWords } from '../hearing/speech/shop-words.js';
 import type { Doubt } from '../hearing/sureness/doubts.js';
 import type { Attachment } from '../job/events.js';
 import type { Role } from '../shop/events.js';
@@ -94,6 +95,8 @@ export type Desk = Conversation & {
   failed: (contact: string, message: string, why: string, now: number) => Promise<void>;
   /** What became of a picture or voice note that was sent for. */
   fetched: (job: string, unique: string, result: Fetched, now: number) => Promise<void>;
+  /** The shop's own names and words, for a recogniser to expect. */
+  shopWords: () => Promise<ShopWords>;
   /** A voice note's words as a recogniser heard them, answered like any message; null: nothing could be made out. */
   transcribed: (key: string, heard: string | null, doubts?: readonly Doubt[]) => Promise<Transcribed | null>;
   /** An update that failed three times is kept raw, and the mechanics are told. */

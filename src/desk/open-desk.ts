@@ -1,5 +1,7 @@
 import { matterOf, tellMechanics } from './tell.js';
 import { keepBackUp } from './back-up.js';
+import { shopWordsOf } from '../hearing/speech/shop-words.js';
+import { knownTo } from './bench/known.js';
 import { receiveAtBench } from './bench/receive.js';
 import type { DeskDeps } from './deps.js';
 import type { Desk } from './desk.js';
@@ -38,6 +40,10 @@ export function openDesk(deps: DeskDeps): Desk {
           ? { type: 'attachment-fetched' as const, unique, hash: result.hash }
           : { type: 'attachment-lost' as const, unique, why: result.lost };
       await place.store.toJob(job, { commandId: `fetched-${unique}`, at: now, by: 'benchhand' }, [command]);
+    },
+    shopWords: async () => {
+      const [{ state: shop }, people] = await Promise.all([place.store.shop(), deps.record.people.all()]);
+      return shopWordsOf(knownTo({ shop, people, job: null, last: null }));
     },
     transcribed: (key, heard, doubts = []) =>
       transcribed(

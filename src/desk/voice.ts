@@ -30,13 +30,13 @@ export function isVoiceNote({ text, attachments }: Incoming): boolean {
 /** Keeps a voice note and has it listened to; its words come back through `transcribed`. */
 export async function listenTo(place: Workplace, message: Incoming): Promise<Answer> {
   return finishOnce(place, message.key, async () => {
-    const { key, person, at } = message;
+    const { key, person, at, chatId } = message;
     const voice = message.attachments.find(({ kind }) => kind === 'voice');
     if (!voice) throw new Error('only a voice note is listened to');
     await place.deps.record.inbox.begin(heardKey(key), message);
     const { unique, handle } = voice;
     const effects = [
-      { id: `transcribe-${key}`, queue: 'transcribe' as const, data: { key, unique, handle } },
+      { id: `transcribe-${key}`, queue: 'transcribe' as const, data: { key, unique, handle, chat: chatId } },
     ];
     await place.store.toContact(person, { commandId: `${key}-voice`, at, by: person, effects }, () => [
       contactEvent('voice-received', { unique, handle }),

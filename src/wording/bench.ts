@@ -163,7 +163,7 @@ export function listening(): Answer {
 
 /** What a recogniser made of a voice note stands above its answer, so that a mishearing is seen. */
 export function withHeard(heard: string, answer: Answer): Answer {
-  return headed(`Heard: ${quoted(heard, 600)}`, answer);
+  return headed(`I heard: ${quoted(heard, 600)}`, answer);
 }
 
 export function heardNothing(answer: Answer): Answer {

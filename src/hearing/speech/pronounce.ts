@@ -26,7 +26,7 @@ function known(word: string): Phonemes[] | null {
   const ours = tradeWords.get(word) ?? soundedWords.get(word);
   const general = ['', '(2)', '(3)'].flatMap((mark) => {
     const entry = Object.hasOwn(dictionary, word + mark) ? dictionary[word + mark] : undefined;
-    return entry === undefined ? [] : [entry.replace(/\d/g, '').split(' ')];
+    return entry === undefined ? [] : [entry.replace(/ *#.*$|\d/g, '').split(' ')];
   });
   const all = ours === undefined ? general : [ours, ...general];
   return all.length > 0 ? all : null;
