@@ -10,7 +10,7 @@ import type { Recognise } from '../../../workers/recogniser.js';
 import { noteOf, speak, speechMissing } from '../../support/voices.js';
 
 const missing = speechMissing();
-if (missing !== null) console.warn(`SKIPPED: no voice note is listened to (${missing})`);
+if (missing !== null) process.stderr.write(`SKIPPED: no voice note is listened to (${missing})\n`);
 
 const SHOP = { suppliers: ['Pinder'], machines: [], owners: [], words: [] };
 
