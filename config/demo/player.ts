@@ -1,13 +1,11 @@
-import { readFile } from 'node:fs/promises';
-import { join } from 'node:path';
 import { DateTime } from 'luxon';
 import type { ChatSeat } from '../../bot/rehearsal/chat-seat.js';
-import { projectRoot } from '../setup/project.mjs';
 import { findButton, labelsInSight } from './offered.js';
 import { benchPhoto } from './pictures.js';
 import type { Players } from './players.js';
 import type { ButtonPick, Deed, Label, Moment, Scene } from './scenario/scene.js';
 import type { Stage } from './stage.js';
+import { voiceNote } from './voice-note.js';
 
 export type PlayListener = {
   /** Called as a scene begins. */
@@ -19,7 +17,6 @@ export type PlayListener = {
 type PlayedOn = Pick<Stage, 'driver' | 'record' | 'failed'>;
 
 export const ZONE = 'Europe/London';
-const VOICE_NOTE = join(projectRoot, 'config/demo/scenario/voice-note.oga');
 
 /** The instant of a local day and time of the shop, Unix milliseconds. */
 export function instantOf({ day, time }: Pick<Moment, 'day' | 'time'>): number {
@@ -87,8 +84,7 @@ async function act(deed: Deed, seat: ChatSeat, { stage, players, labels }: Setti
       return;
     }
     case 'voice':
-      await seat.voice(await readFile(VOICE_NOTE), { seconds: deed.seconds });
-      return;
+      return speak(stage, seat, deed.seconds);
     case 'edits':
       await seat.edit(known(labels, deed.message), deed.text);
       return;
@@ -108,6 +104,13 @@ function known(labels: ReadonlyMap<Label, number>, label: Label): number {
   const found = labels.get(label);
   if (found === undefined) throw new Error(`no message is called '${label}'`);
   return found;
+}
+
+/** Says something aloud. What was heard is undone, since it is typed next: the play goes on as where nobody listens. */
+async function speak(stage: PlayedOn, seat: ChatSeat, seconds: number): Promise<void> {
+  await seat.voice(await voiceNote(), { seconds });
+  await stage.driver.quiet();
+  if (seat.last()?.text.startsWith('I heard:') === true) await press(stage, seat, { do: 'undo' });
 }
 
 async function press({ record }: PlayedOn, seat: ChatSeat, pick: ButtonPick): Promise<boolean> {
