@@ -5,6 +5,7 @@ import { makeBot } from '../../bot/bot.js';
 import type { Person } from '../../bot/rehearsal/person.js';
 import type { Rehearsal } from '../../bot/rehearsal/rehearsal.js';
 import { startRehearsal } from '../../bot/rehearsal/rehearsal.js';
+import type { Recognise } from '../../workers/recogniser.js';
 import type { Running } from '../../workers/deps.js';
 import { closeQueues, openQueues } from '../../workers/queues.js';
 import type { Queues } from '../../workers/queues.js';
@@ -26,15 +27,20 @@ export type WholeBot = DeskBench & {
   warnings: string[];
 };
 
-/** Opens it, with these workers. `stop` ends all of it. */
+/** Opens it, with these workers, and what listens to voice notes where something does. `stop` ends all of it. */
 export async function openWholeBot(
   names: readonly WorkerName[] = ['relay', 'wake', 'send', 'fetch'],
+  recognise: Recognise | null = null,
 ): Promise<WholeBot> {
   const time = rehearsalTime(DESK_START);
   const warnings: string[] = [];
   const log: Logger = pino({ level: 'warn' }, { write: (line: string) => void warnings.push(line) });
   const rehearsal = await startRehearsal({ now: time.now });
-  const bench = await openDeskBench({ log, linkFor: (secret) => `https://t.me/bot?start=${secret}` });
+  const bench = await openDeskBench({
+    log,
+    canListen: recognise !== null,
+    linkFor: (secret) => `https://t.me/bot?start=${secret}`,
+  });
   const { desk, record, redis } = bench;
   const connection = redis.connect({ maxRetriesPerRequest: null });
   const queues = openQueues(connection, record.shop);
@@ -46,7 +52,7 @@ export async function openWholeBot(
     {
       ...{ desk, record, clock, log, queues, token, apiRoot, connection },
       api: new Api(token, { apiRoot }),
-      ...{ recognise: null, concurrency: 4, lockMs: 30_000 },
+      ...{ recognise, concurrency: 4, lockMs: 30_000 },
     },
     names,
     'test',
