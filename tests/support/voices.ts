@@ -29,15 +29,17 @@ export async function speak(text: string, engine: Engine, voice: string, path: s
   await run(program, args);
 }
 
+/** Speech after `loudnorm` is at -20.9 dBFS RMS, the noise below at -24.2 (both measured by ffmpeg's astats). */
+const ABOVE_NOISE = 24.2 - 20.9;
+
 /**
  * Makes the OGG/Opus of a chat's voice note out of a WAV file, with a workshop's noise in it where a ratio is given: a mains hum
- * and its overtone, a motor's whine, and the broad noise of a compressor, mixed by power, the speech being at about -20 dBFS RMS.
+ * and its overtone, a motor's whine, and the broad noise of a compressor, mixed by power.
  */
 export async function noteOf(wav: string, path: string, snr: number | null): Promise<void> {
   const tools = findSpeech();
   if (tools === null) throw new Error('ffmpeg is not there');
-  // Levels that make the sum of the four -20 dBFS RMS before `volume`.
-  const level = snr === null ? '' : `volume=${-snr}dB`;
+  const level = snr === null ? '' : `volume=${ABOVE_NOISE - snr}dB`;
   const noise = `anoisesrc=r=48000:c=pink:a=0.25:seed=1[n];sine=f=100:r=48000,volume=-9dB[h];sine=f=200:r=48000,volume=-15dB[o];sine=f=1250:r=48000,volume=-20dB[w];[n][h][o][w]amix=inputs=4:normalize=0,${level}[shop]`;
   const speech = '[0]aresample=48000,loudnorm=I=-20:TP=-2,aresample=48000[said]';
   const mixed = `${speech};${noise};[said][shop]amix=inputs=2:duration=first:normalize=0`;
