@@ -3,7 +3,7 @@ import { planModel } from '../job/plan/model.js';
 import { forecast } from '../plan/forecast.js';
 import { learnLeadTimes } from '../plan/lead-times/learn.js';
 import type { JobPlan } from '../wording/plan.js';
-import type { PlanModel } from '../plan/model.js';
+import type { ModelFault, PlanModel } from '../plan/model.js';
 import { leadTimePrior, PARTS_LEAD_TIME } from '../trade/processes.js';
 import { peopleWith } from '../shop/state.js';
 import { calendarOf, shopCalendar, todayOf } from './calendars.js';
@@ -15,9 +15,6 @@ import type { Workplace } from './workplace.js';
  * between two is what changed, not chance.
  */
 export const FORECASTING = { runs: 4_000, seed: 1 };
-
-/** Hours a mechanic is at the bench in a working day, telephone, deliveries and tea apart; common practice, no source. */
-export const BENCH_HOURS = 5;
 
 /** The models of jobs as they stand, with lead times learnt from all the shop's jobs, those handed over too. */
 export async function planModels(
@@ -42,7 +39,7 @@ export async function planModels(
   const hands = Math.max(1, peopleWith(shop, 'mechanic').length);
   const context = {
     today,
-    benchHoursADay: (BENCH_HOURS * hands) / Math.max(1, open),
+    benchHoursADay: (policy.bench.hoursADay * hands) / Math.max(1, open),
     shopCalendar: shopCalendar(policy),
     calendarOf: ofSupplier,
     leadTimes,
@@ -51,17 +48,26 @@ export async function planModels(
   return new Map(jobs.map(({ id, state }) => [id, planModel(state, context)]));
 }
 
-/** Each job's model and forecast; jobs whose model can't be reckoned with are left out. */
+/** Plans by job, and why there is none of the others. */
+export type Plans = { plans: ReadonlyMap<string, JobPlan>; faults: ReadonlyMap<string, ModelFault> };
+
+/** Each job's model and forecast. */
+export async function planAll(place: Workplace, jobs: readonly JobStanding[], now: number): Promise<Plans> {
+  const plans = new Map<string, JobPlan>();
+  const faults = new Map<string, ModelFault>();
+  for (const [id, model] of await planModels(place, jobs, now)) {
+    const found = forecast(model, FORECASTING);
+    if (found.ok) plans.set(id, { model, forecast: found });
+    else faults.set(id, found.fault);
+  }
+  return { plans, faults };
+}
+
+/** The plans of those jobs that can be reckoned with. */
 export async function plansOf(
   place: Workplace,
   jobs: readonly JobStanding[],
   now: number,
-): Promise<Map<string, JobPlan>> {
-  const models = await planModels(place, jobs, now);
-  return new Map(
-    [...models].flatMap(([id, model]): [string, JobPlan][] => {
-      const found = forecast(model, FORECASTING);
-      return found.ok ? [[id, { model, forecast: found }]] : [];
-    }),
-  );
+): Promise<Plans['plans']> {
+  return (await planAll(place, jobs, now)).plans;
 }

@@ -47,7 +47,7 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
     case 'put-on-bench':
       return putOnBench(place, person, action.job);
     case 'answer-more':
-      return answerQuestion(place, action.job, action.question, true, at, action.item);
+      return answerQuestion(place, action.job, action.question, true, at, person, action.item);
     case 'pass-gate':
       return tellJob(place, action.job, when, { type: 'pass-gate', gate: action.gate });
     case 'release-notice':
@@ -82,6 +82,7 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
         { about: 'photos', gate: null, part: null, supplier: null },
         true,
         at,
+        person,
         action.item,
       );
     case 'show-timeline':

@@ -15,7 +15,12 @@ export type BenchTask = {
   wantedBy: IsoDate | null;
   /** How much a day late weighs against others; 1 as a rule. */
   weight: number;
+  /** What it is done at besides a pair of hands: a lathe, a lift. */
+  stations: readonly string[];
 };
+
+/** Where a task began in a plan: the day, and the half hour of that day's bench time. */
+export type PlannedStart = { day: IsoDate; halfHour: number };
 
 export type BenchShop = {
   today: IsoDate;
@@ -24,11 +29,14 @@ export type BenchShop = {
   mechanics: readonly string[];
   /** Hours at the bench in a working day of one mechanic. */
   hoursADay: number;
-  /** The day each task stood on in the plan before, so that a small change moves little. */
-  before: ReadonlyMap<string, IsoDate>;
+  /** How many there are of each station; one that isn't named is never short. */
+  stations: Readonly<Record<string, number>>;
+  /** Where each task began in the plan before, so that a small change moves little. */
+  before: ReadonlyMap<string, PlannedStart>;
 };
 
-export type PlannedTask = { id: string; job: string; mechanic: string; day: IsoDate; hours: number };
+/** A task on one day; one that takes longer than a day stands on each of its days with that day's hours. */
+export type PlannedTask = PlannedStart & { id: string; job: string; mechanic: string; hours: number };
 
 export type BenchPlan = { ok: true; tasks: PlannedTask[] } | { ok: false; why: 'no-mechanics' | 'no-plan' };
 
@@ -58,15 +66,22 @@ export function benchPlan(tasks: readonly BenchTask[], shop: BenchShop): BenchPl
 const periodsADay = ({ hoursADay }: BenchShop): number =>
   Math.max(1, Math.round(hoursADay * PERIODS_AN_HOUR));
 
+const periodsOf = ({ hours }: BenchTask): number => Math.max(1, Math.round(hours * PERIODS_AN_HOUR));
+
 function problemOf(tasks: readonly BenchTask[], shop: BenchShop): Problem {
+  const waitedFor = new Set(tasks.flatMap(({ after }) => after.map(({ id }) => id)));
+  const stations = Object.keys(shop.stations);
   const index = new Map(tasks.map(({ id }, place) => [id, place]));
   const day = periodsADay(shop);
   return {
     activities: tasks.map((task) => ({
-      duration: Math.max(1, Math.round(task.hours * PERIODS_AN_HOUR)),
-      demands: [1],
+      duration: periodsOf(task),
+      demands: [1, ...stations.map((station) => (task.stations.includes(station) ? 1 : 0))],
       release: task.notBefore === null ? 0 : periodOf(shop, task.notBefore),
-      ...(task.wantedBy === null ? {} : { due: periodOf(shop, task.wantedBy) + day, weight: task.weight }),
+      // A job's day is that of its last work, not of each piece of it.
+      ...(task.wantedBy === null || waitedFor.has(task.id)
+        ? {}
+        : { due: periodOf(shop, task.wantedBy) + day, weight: task.weight }),
     })),
     links: tasks.flatMap((task, to) =>
       task.after.flatMap(({ id, lagDays }) => {
@@ -74,7 +89,10 @@ function problemOf(tasks: readonly BenchTask[], shop: BenchShop): Problem {
         return from === undefined ? [] : [{ from, to, lag: lagDays * day }];
       }),
     ),
-    resources: [{ capacity: shop.mechanics.length }],
+    resources: [
+      { capacity: shop.mechanics.length },
+      ...stations.map((station) => ({ capacity: Math.max(1, shop.stations[station] ?? 1) })),
+    ],
   };
 }
 
@@ -86,8 +104,10 @@ function periodOf(shop: BenchShop, date: IsoDate): number {
 const firstDay = ({ calendar, today }: BenchShop): IsoDate => addWorkingDays(calendar, today, 0);
 
 function startBefore(shop: BenchShop, id: string): number | null {
-  const day = shop.before.get(id);
-  return day === undefined || day < shop.today ? null : periodOf(shop, day);
+  const before = shop.before.get(id);
+  return before === undefined || before.day < shop.today
+    ? null
+    : periodOf(shop, before.day) + before.halfHour;
 }
 
 /** Hands the work out: to whoever is free, those who worked on the same job last before others. */
@@ -100,9 +120,24 @@ function handOut(tasks: readonly BenchTask[], starts: readonly number[], shop: B
     const able = free.filter(({ from }) => from <= start);
     const hands = able.find(({ job }) => job === task.job) ?? able[0] ?? free[0];
     if (!hands) return [];
-    hands.from = start + Math.max(1, Math.round(task.hours * PERIODS_AN_HOUR));
+    hands.from = start + periodsOf(task);
     hands.job = task.job;
-    const day = addWorkingDays(shop.calendar, firstDay(shop), Math.floor(start / periodsADay(shop)));
-    return [{ id: task.id, job: task.job, mechanic: hands.mechanic, day, hours: task.hours }];
+    return byDay(task, start, shop).map((part) => ({ ...part, job: task.job, mechanic: hands.mechanic }));
   });
+}
+
+function byDay(task: BenchTask, start: number, shop: BenchShop): Omit<PlannedTask, 'job' | 'mechanic'>[] {
+  const day = periodsADay(shop);
+  const end = start + periodsOf(task);
+  const parts: Omit<PlannedTask, 'job' | 'mechanic'>[] = [];
+  for (let from = start; from < end; from = (Math.floor(from / day) + 1) * day) {
+    const worked = Math.min(end, (Math.floor(from / day) + 1) * day) - from;
+    parts.push({
+      id: task.id,
+      day: addWorkingDays(shop.calendar, firstDay(shop), Math.floor(from / day)),
+      halfHour: from % day,
+      hours: (task.hours * worked) / (end - start),
+    });
+  }
+  return parts;
 }

@@ -78,6 +78,18 @@ export const policySchema = z.object({
       yesFrom: z.number().nonnegative().nullable().default(50),
     })
     .prefault({}),
+  bench: z
+    .object({
+      /** Hours of a mechanic's day at the bench, telephone, deliveries and tea apart. */
+      hoursADay: z.number().positive().max(16, 'at most 16 hours').default(5),
+      /** What there is only so many of, and work is planned at. */
+      stations: z
+        .record(z.string().min(1).max(40), z.number().int().positive().max(50))
+        .default({ lift: 1, lathe: 1, 'parts washer': 1 }),
+      /** How much more a day late weighs for each month that a machine has been in; 0: all machines weigh the same. */
+      waitingCounts: z.number().nonnegative().max(10, 'at most 10').default(0.1),
+    })
+    .prefault({}),
   wantedBy: z.object({ nudgeBefore: z.array(count).default([10, 3]) }).prefault({}),
 });
 export type Policy = z.infer<typeof policySchema>;

@@ -48,11 +48,14 @@ function rowFor(row: readonly Out[], several: boolean, speaker: Speaker): string
   const names = joined(row.map(({ state, line }) => itemCalled(state, line.item, speaker)));
   const held = holdsUp(first.state, item, speaker);
   const holding = held !== '' && row.length > 1 ? `the first ${held}` : held;
-  const about = [workOf(first, speaker), holding, delayWords(first)].filter((part) => part !== '').join('; ');
+  const about = [workOf(first, speaker), holding, delayWords(first.delayCost)]
+    .filter((part) => part !== '')
+    .join('; ');
   return [`• ${names}${several ? `, ${first.state.title}` : ''}: ${about}`];
 }
 
-function delayWords({ delayCost }: Out): string {
+/** What a day's delay means for the hand-over; empty where it hardly matters. */
+export function delayWords(delayCost: number): string {
   if (delayCost >= 0.75) return 'each day of it is a day on the hand-over';
   return delayCost >= 0.25 ? 'each day of it is about half a day on the hand-over' : '';
 }

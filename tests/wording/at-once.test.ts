@@ -109,7 +109,7 @@ describe('a mechanic reads', () => {
     const holds = answerFor(
       {
         ...{ question: asked, item: null, suppliers: [], jobs: [job], policy: DEFAULT_POLICY },
-        ...{ plans: new Map(), full: false },
+        ...{ plans: new Map(), faults: new Map(), today: null, full: false },
       },
       speakerOn('2026-03-11'),
     );

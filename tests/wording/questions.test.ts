@@ -31,7 +31,7 @@ function ask(
       suppliers,
       jobs: [{ id: 'job', state }],
       policy: DEFAULT_POLICY,
-      plans: NO_PLANS,
+      ...{ plans: NO_PLANS, faults: new Map(), today: null },
       full,
     },
     speakerOn(today),
@@ -58,7 +58,7 @@ describe('what’s blocking reassembly?', () => {
     suppliers: [],
     jobs: [{ id: 'job', state: underWay }],
     policy: DEFAULT_POLICY,
-    plans: NO_PLANS,
+    ...{ plans: NO_PLANS, faults: new Map(), today: null },
   };
 
   it('is answered by who can move it: with whom, since when, how late, what it holds up', () => {

@@ -2,10 +2,12 @@ import type { Question } from '../../hearing/reading.js';
 import type { JobState } from '../../job/state.js';
 import type { Answer } from '../../wording/answer.js';
 import { answerFor } from '../../wording/questions/answer-for.js';
+import type { Ask } from '../../wording/questions/ask.js';
 import { whichJob } from '../../wording/bench.js';
 import { todayOf } from '../calendars.js';
 import { peopleMeant } from '../people.js';
-import { plansOf } from '../planning.js';
+import { shopPlan } from '../bench-plan.js';
+import { planAll } from '../planning.js';
 import { speakerFor } from '../speaker.js';
 import type { JobStanding } from '../store.js';
 import type { Workplace } from '../workplace.js';
@@ -27,7 +29,7 @@ export function numberAsked(words: string, state: JobState): number | null {
 
 /**
  * Answers a question from the record: of one job, or of all open ones where it names none and means the shop.
- * `full` gives what the short answer left out.
+ * `full` gives what the short answer left out; `person` is who asks.
  */
 export async function answerQuestion(
   place: Workplace,
@@ -35,6 +37,7 @@ export async function answerQuestion(
   question: Question,
   full: boolean,
   at: number,
+  person: string,
   item: number | null = null,
 ): Promise<Answer> {
   const [{ state: shop, policy }, people] = await Promise.all([
@@ -49,8 +52,31 @@ export async function answerQuestion(
   const speaker = speakerFor(todayOf(policy, at), policy, people, ...standings.map(({ texts }) => texts));
   const suppliers =
     question.supplier === null ? [] : peopleMeant(question.supplier, shop, people, 'supplier');
-  const plans = FORECAST.includes(question.about)
-    ? await plansOf(place, standings, at)
-    : new Map<string, never>();
-  return answerFor({ question, item, suppliers, jobs: standings, policy, plans, full }, speaker);
+  const found = await planFor(place, job, question, standings, at, person);
+  return answerFor({ question, item, suppliers, jobs: standings, policy, full, ...found }, speaker);
+}
+
+/** What the plan has to say to a question: of the shop to whoever asks what to do next, else of the jobs asked about. */
+async function planFor(
+  place: Workplace,
+  job: string | null,
+  { about }: Question,
+  standings: readonly JobStanding[],
+  at: number,
+  person: string,
+): Promise<Pick<Ask, 'plans' | 'faults' | 'today'>> {
+  if (about === 'next' && job === null) {
+    const { plans, faults, tasks, mechanics } = await shopPlan(place, at);
+    const mine = mechanics.indexOf(person);
+    const own = tasks.filter(({ mechanic }) => mechanic === person);
+    return {
+      plans,
+      faults,
+      today: mine < 0 ? null : { place: mine, mechanics: mechanics.length, tasks: own, faults },
+    };
+  }
+  const found = FORECAST.includes(about)
+    ? await planAll(place, standings, at)
+    : { plans: new Map(), faults: new Map() };
+  return { ...found, today: null };
 }

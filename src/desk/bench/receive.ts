@@ -114,7 +114,7 @@ async function answerAsked(
   const shopWide = machine === null && ['overdue', 'holding', 'next'].includes(question.about);
   const named = items.find((each) => each.item !== null)?.item ?? null;
   const item = named ?? (job === null ? null : numberAsked(saying.text, (await place.store.job(job)).state));
-  return answerQuestion(place, shopWide ? null : job, question, false, saying.at, item);
+  return answerQuestion(place, shopWide ? null : job, question, false, saying.at, saying.person, item);
 }
 
 export async function readBack(

@@ -12,6 +12,7 @@ import { next } from './next.js';
 import { overdue } from './overdue.js';
 import { photos } from './photos.js';
 import { ready } from './ready.js';
+import { today } from './today.js';
 import { where } from './where.js';
 
 const SHORT_AT_MOST = 5;
@@ -50,7 +51,7 @@ function replyTo(ask: Ask, speaker: Speaker): Reply {
     case 'cost':
       return cost(ask, speaker);
     case 'next':
-      return next(ask, speaker);
+      return ask.today === null ? next(ask, speaker) : today(ask, ask.today, speaker);
     case 'agreed':
       return agreed(ask, speaker);
     case 'history':

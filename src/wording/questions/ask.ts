@@ -4,7 +4,9 @@ import type { Item, JobState } from '../../job/state.js';
 import type { Policy } from '../../shop/policy.js';
 import type { Answer, Button, Job } from '../answer.js';
 import type { Line } from '../lines.js';
+import type { ModelFault } from '../../plan/model.js';
 import type { JobPlan } from '../plan.js';
+import type { Today } from './today.js';
 
 /** A question with what it was settled to mean. */
 export type Ask = {
@@ -17,6 +19,10 @@ export type Ask = {
   policy: Policy;
   /** What is forecast of each job, where the question is about what is to come. */
   plans: ReadonlyMap<string, JobPlan>;
+  /** Why jobs that were to be forecast have no plan. */
+  faults: ReadonlyMap<string, ModelFault>;
+  /** The shop's plan as whoever asks sees it, where they ask what to do next. */
+  today: Today | null;
   /** Whether all is wanted, not only the short answer. */
   full: boolean;
 };

@@ -103,7 +103,8 @@ function waitingOnly(blockers: readonly Blocker[]): string {
   return supplier ? 'Nothing to do here: it waits for what is out.' : 'Nothing is in the way.';
 }
 
-function fitButton(job: string, state: JobState, step: string, speaker: Speaker): Button[] {
+/** A tap that says that a step is done; none where there is no such step. */
+export function fitButton(job: string, state: JobState, step: string, speaker: Speaker): Button[] {
   const found = state.steps.find(({ id }) => id === step);
   return found
     ? [{ label: clipped(`Done: ${stepName(found, speaker)}`, 40), action: { do: 'fit-step', job, step } }]

@@ -12,6 +12,7 @@ import { bold, counted, joined } from '../lines.js';
 import { outWords } from '../outside.js';
 import type { JobPlan } from '../plan.js';
 import { chances, driversOf } from '../plan.js';
+import { faultLine } from '../plan-faults.js';
 import { itemCalled, itemName } from '../things.js';
 import type { Ask, Reply } from './ask.js';
 import { itemsAsked, namesItem, notListed, rulesOf } from './ask.js';
@@ -44,6 +45,8 @@ function jobReady(ask: Ask, job: Job, speaker: Speaker): Line[] {
   const title = bold(state.title);
   if (state.status === 'handed-over') return [[title, ': handed over.']];
   if (nextGate(state) === null) return [[title, ': ready; it can be handed over.']];
+  const fault = ask.faults.get(job.id);
+  if (fault) return [faultLine(state, fault, speaker)];
   const out = Object.values(state.lines).filter(isOut);
   const plan = ask.plans.get(job.id);
   if (plan)
