@@ -1,0 +1,133 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { BenchTask, PlannedTask } from '../../src/plan/bench-plan.js';
+import { benchPlan } from '../../src/plan/bench-plan.js';
+import { isWorkingDay, workingDaysBetween } from '../../src/plan/calendar.js';
+import type { Invented } from './bench-shops.js';
+import { CALENDAR, inventShop, MONDAY, oneDayLater, shareKept, startsOf } from './bench-shops.js';
+
+const HALF_HOURS_A_DAY = 10;
+const seeds = fc.integer({ min: 1, max: 100_000 });
+
+function planned({ tasks, shop }: Invented): PlannedTask[] {
+  const plan = benchPlan(tasks, shop);
+  if (!plan.ok) throw new Error(plan.why);
+  return plan.tasks;
+}
+
+/** Half hours of bench time from the first Monday on: when a task begins and has ended. */
+function spansOf(parts: readonly PlannedTask[]): Map<string, { from: number; to: number }> {
+  const spans = new Map<string, { from: number; to: number }>();
+  for (const { id, day, halfHour, hours } of parts) {
+    const from = workingDaysBetween(CALENDAR, MONDAY, day) * HALF_HOURS_A_DAY + halfHour;
+    const before = spans.get(id);
+    spans.set(id, { from: before?.from ?? from, to: from + Math.round(hours * 2) });
+  }
+  return spans;
+}
+
+const spanOf = (spans: ReturnType<typeof spansOf>, id: string): { from: number; to: number } => {
+  const span = spans.get(id);
+  if (!span) throw new Error(`${id} is not in the plan`);
+  return span;
+};
+
+/** How many of some tasks are under way at once, at most. */
+function mostAtOnce(tasks: readonly BenchTask[], spans: ReturnType<typeof spansOf>): number {
+  const all = tasks.map(({ id }) => spanOf(spans, id));
+  return Math.max(
+    0,
+    ...all.map(({ from }) => all.filter((each) => each.from <= from && from < each.to).length),
+  );
+}
+
+describe('the plan of the bench', () => {
+  it('does every task once, in working hours, its hours split over the days it takes', () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const invented = inventShop(seed);
+        const parts = planned(invented);
+        for (const { id, hours } of invented.tasks) {
+          const its = parts.filter((part) => part.id === id);
+          expect(its.reduce((sum, part) => sum + part.hours, 0)).toBeCloseTo(hours, 6);
+          expect(new Set(its.map(({ mechanic }) => mechanic)).size).toBe(1);
+        }
+        for (const { day, halfHour, hours } of parts) {
+          expect(isWorkingDay(CALENDAR, day)).toBe(true);
+          expect(halfHour + hours * 2).toBeLessThanOrEqual(HALF_HOURS_A_DAY + 1e-6);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('gives no mechanic two things at once, and no station either', () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const { tasks, shop } = inventShop(seed);
+        const parts = planned({ tasks, shop });
+        const spans = spansOf(parts);
+        const mechanicOf = new Map(parts.map(({ id, mechanic }) => [id, mechanic]));
+        for (const mechanic of shop.mechanics) {
+          const theirs = tasks.filter(({ id }) => mechanicOf.get(id) === mechanic);
+          expect(mostAtOnce(theirs, spans)).toBeLessThanOrEqual(1);
+        }
+        for (const [station, many] of Object.entries(shop.stations)) {
+          const there = tasks.filter(({ stations }) => stations.includes(station));
+          expect(mostAtOnce(there, spans)).toBeLessThanOrEqual(many);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('begins nothing before what it waits for, at the bench or from outside', () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const invented = inventShop(seed);
+        const spans = spansOf(planned(invented));
+        for (const { id, after, notBefore } of invented.tasks) {
+          const { from } = spanOf(spans, id);
+          for (const before of after) {
+            expect(from).toBeGreaterThanOrEqual(
+              spanOf(spans, before.id).to + before.lagDays * HALF_HOURS_A_DAY,
+            );
+          }
+          if (notBefore !== null)
+            expect(from).toBeGreaterThanOrEqual(
+              workingDaysBetween(CALENDAR, MONDAY, notBefore) * HALF_HOURS_A_DAY,
+            );
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('keeps the day of nine in ten of the coming week’s tasks when one thing moves by a day, where a fresh plan does not', () => {
+    const shares = Array.from({ length: 40 }, (_, index) => {
+      const first = inventShop(index + 1);
+      const before = planned(first);
+      const changed = oneDayLater(first, index + 1);
+      const kept = { ...changed, shop: { ...changed.shop, before: startsOf(before) } };
+      return { held: shareKept(before, planned(kept)), fresh: shareKept(before, planned(changed)) };
+    });
+    const mean = (of: 'held' | 'fresh'): number =>
+      shares.reduce((sum, share) => sum + share[of], 0) / shares.length;
+    expect(mean('held')).toBeGreaterThanOrEqual(0.9);
+    expect(mean('fresh')).toBeLessThan(mean('held'));
+  });
+
+  it('does what a wanted-by day asks before what none waits for', () => {
+    const shop = { ...inventShop(1).shop, mechanics: ['Ada'], before: new Map() };
+    const task = (id: string, wantedBy: string | null): BenchTask => ({
+      ...{ id, job: id, hours: 5, after: [], notBefore: null, wantedBy, weight: 1, stations: [] },
+    });
+    const parts = planned({ tasks: [task('idle', null), task('wanted', MONDAY)], shop });
+    expect(parts.find(({ id }) => id === 'wanted')?.day).toBe(MONDAY);
+  });
+
+  it('says so where nobody is there to do it', () => {
+    const { tasks, shop } = inventShop(1);
+    expect(benchPlan(tasks, { ...shop, mechanics: [] })).toEqual({ ok: false, why: 'no-mechanics' });
+  });
+});
