@@ -119,10 +119,12 @@ describe('the plan of the bench', () => {
 
   it('does what a wanted-by day asks before what none waits for', () => {
     const shop = { ...inventShop(1).shop, mechanics: ['Ada'], before: new Map() };
-    const task = (id: string, wantedBy: string | null): BenchTask => ({
-      ...{ id, job: id, hours: 5, after: [], notBefore: null, wantedBy, weight: 1, stations: [] },
+    const task = (id: string, hours: number, wantedBy: string | null, after: string[]): BenchTask => ({
+      ...{ id, job: id, hours, notBefore: null, wantedBy, weight: 1, stations: [] },
+      after: after.map((before) => ({ id: before, lagDays: 0 })),
     });
-    const parts = planned({ tasks: [task('idle', null), task('wanted', MONDAY)], shop });
+    const chain = ['a', 'b', 'c', 'd'].map((id, index, all) => task(id, 5, null, all.slice(0, index)));
+    const parts = planned({ tasks: [...chain, task('wanted', 2.5, MONDAY, [])], shop });
     expect(parts.find(({ id }) => id === 'wanted')?.day).toBe(MONDAY);
   });
 
