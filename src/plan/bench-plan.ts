@@ -42,9 +42,9 @@ export type BenchPlan = { ok: true; tasks: PlannedTask[] } | { ok: false; why: '
 
 /** Half an hour is as fine as bench work is planned. */
 const PERIODS_AN_HOUR = 2;
-const SCHEDULES = 400;
-const SCHEDULES_WHEN_LARGE = 60;
-const LARGE = 600;
+/** A busy shop gets many schedules tried, a hundred jobs a few: the answer may not take longer for it. */
+const PLACEMENTS = 40_000;
+const SCHEDULES = { atLeast: 4, atMost: 400 };
 
 /**
  * A feasible plan of all bench work by the pairs of hands that there are, most weight on days wanted by, then on being
@@ -55,12 +55,17 @@ export function benchPlan(tasks: readonly BenchTask[], shop: BenchShop): BenchPl
   if (shop.mechanics.length === 0) return { ok: false, why: 'no-mechanics' };
   if (tasks.length === 0) return { ok: true, tasks: [] };
   const solved = solve(problemOf(tasks, shop), {
-    schedules: tasks.length > LARGE ? SCHEDULES_WHEN_LARGE : SCHEDULES,
+    schedules: schedulesFor(tasks.length),
     seed: 1,
     objective: { makespan: 1, tardiness: 20, deviation: 0.5 },
     baseline: tasks.map(({ id }) => startBefore(shop, id)),
   });
   return solved.ok ? { ok: true, tasks: handOut(tasks, solved.start, shop) } : { ok: false, why: 'no-plan' };
+}
+
+/** How many schedules are tried, by the number of tasks: what bounds the time it takes. */
+export function schedulesFor(tasks: number): number {
+  return Math.max(SCHEDULES.atLeast, Math.min(SCHEDULES.atMost, Math.floor(PLACEMENTS / Math.max(1, tasks))));
 }
 
 const periodsADay = ({ hoursADay }: BenchShop): number =>

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { BenchTask, PlannedTask } from '../../src/plan/bench-plan.js';
-import { benchPlan } from '../../src/plan/bench-plan.js';
+import { benchPlan, schedulesFor } from '../../src/plan/bench-plan.js';
 import { isWorkingDay, workingDaysBetween } from '../../src/plan/calendar.js';
 import type { Invented } from './bench-shops.js';
 import { CALENDAR, inventShop, MONDAY, oneDayLater, shareKept, startsOf } from './bench-shops.js';
@@ -124,6 +124,17 @@ describe('the plan of the bench', () => {
       wantedBy: id === wanted ? MONDAY : null,
     }));
     expect(planned({ tasks, shop }).find(({ id }) => id === wanted)?.day).toBe(MONDAY);
+  });
+
+  it('plans a hundred jobs of ninety tasks with a bounded amount of work', () => {
+    const tasks = Array.from({ length: 9_000 }, (_, n): BenchTask => ({
+      ...{ id: `t${n}`, job: `${Math.floor(n / 90)}`, hours: 1, notBefore: null, wantedBy: null, weight: 1 },
+      stations: [],
+      after: n % 90 === 0 ? [] : [{ id: `t${n - 1}`, lagDays: 0 }],
+    }));
+    expect(schedulesFor(tasks.length) * tasks.length).toBeLessThanOrEqual(40_000);
+    const parts = planned({ tasks, shop: inventShop(3).shop });
+    expect(parts.reduce((sum, { hours }) => sum + hours, 0)).toBeCloseTo(9_000, 3);
   });
 
   it('says so where nobody is there to do it', () => {
