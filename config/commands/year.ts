@@ -1,0 +1,29 @@
+import { parseArgs } from 'node:util';
+import { printYear } from '../year/print.js';
+import { playYear } from '../year/run.js';
+
+const { values } = parseArgs({
+  options: {
+    seed: { type: 'string', default: '1' },
+    jobs: { type: 'string', default: '25' },
+    suppliers: { type: 'string', default: '30' },
+    days: { type: 'string', default: '365' },
+  },
+});
+
+const options = {
+  seed: Number(values.seed),
+  jobs: Number(values.jobs),
+  suppliers: Number(values.suppliers),
+  days: Number(values.days),
+};
+const faulty = Object.entries(options).find(([, value]) => !Number.isInteger(value) || value < 1);
+if (faulty) {
+  console.error(`--${faulty[0]} takes a whole number from 1 on.`);
+  process.exitCode = 2;
+} else {
+  const began = performance.now();
+  const { count, breach } = await playYear(options);
+  printYear(options, count, breach, (performance.now() - began) / 1000);
+  process.exitCode = breach === null ? 0 : 1;
+}

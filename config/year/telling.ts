@@ -1,0 +1,48 @@
+import type { Person } from '../../bot/rehearsal/person.js';
+import type { ShopRecord } from '../../src/record/types.js';
+import { findButton } from '../demo/offered.js';
+import type { ButtonPick } from '../demo/scenario/scene.js';
+import type { Stage } from '../demo/stage.js';
+
+/** What can be done in a chat; each waits until the shop is at rest again. */
+export type Telling = {
+  say: (person: Person, text: string) => Promise<void>;
+  /** Presses the newest such button; false where there is none. */
+  press: (person: Person, pick: ButtonPick) => Promise<boolean>;
+  /** Invites somebody by name: they open the link and are welcomed. */
+  invite: (mechanic: Person, name: string, guest: Person) => Promise<void>;
+  said: () => number;
+};
+
+type On = Pick<Stage, 'driver'> & { record: Pick<ShopRecord, 'buttons'> };
+
+export function makeTelling({ driver, record }: On): Telling {
+  let said = 0;
+  const rest = (): Promise<void> => driver.moveTo(driver.now());
+  const say: Telling['say'] = async (person, text) => {
+    said += 1;
+    await person.say(text);
+    await rest();
+  };
+  const press: Telling['press'] = async (person, pick) => {
+    const button = await findButton(record, person, pick);
+    if (button === null) return false;
+    await person.press(button.data, { message: button.messageId });
+    await rest();
+    return true;
+  };
+  return {
+    say,
+    press,
+    invite: async (mechanic, name, guest) => {
+      await say(mechanic, `invite ${name}`);
+      const link = mechanic.messages().findLast(({ text }) => text.includes('?start='))?.text ?? '';
+      const secret = /\?start=([\w-]+)/.exec(link)?.[1];
+      if (secret === undefined) throw new Error(`no link for ${name}, but: ${mechanic.last()?.text ?? ''}`);
+      await guest.open(secret);
+      await rest();
+      await press(mechanic, { do: 'settle-guest', welcome: true });
+    },
+    said: () => said,
+  };
+}

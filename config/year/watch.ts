@@ -1,0 +1,62 @@
+import type { RecordedJobEvent } from '../../src/job/evolve.js';
+import type { StreamId } from '../../src/record/types.js';
+import type { SupplierRole } from './cast.js';
+import type { Answer, ChatOf } from './invariants/messages.js';
+import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
+import { leftInOutbox, outOfOrder, passedWhileBlocked } from './invariants/record.js';
+import type { World } from './play.js';
+
+/** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
+export function makeWatch(world: World, answers: readonly Answer[]): () => Promise<string[]> {
+  const seen = new Map<StreamId, number>();
+  return async () => {
+    const chats = chatsOf(world);
+    const breaches = chats.flatMap((chat) => [
+      ...outsideHours(chat),
+      ...moreThanOneADay(chat),
+      ...shownOthers(chat),
+      ...askedAfterAnswer(chat, answers),
+    ]);
+    const { record } = world.stage;
+    breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
+    for (const stream of await record.streams()) {
+      if (!stream.startsWith('job-')) continue;
+      const { events, version } = await record.events(stream);
+      breaches.push(
+        ...passedWhileBlocked(stream, events as unknown as RecordedJobEvent[], seen.get(stream) ?? 0),
+      );
+      seen.set(stream, version);
+    }
+    return breaches;
+  };
+}
+
+function chatsOf({ jobs, suppliers }: World): ChatOf[] {
+  const titles = jobs.map(({ title }) => title);
+  const people = [...jobs.map(({ owner }) => owner.name), ...suppliers.map(({ name }) => name)];
+  const owners = jobs.flatMap(({ title, owner }): ChatOf[] =>
+    owner.chat === null
+      ? []
+      : [
+          {
+            ...{ who: owner.name, part: 'owner', messages: owner.chat.messages() },
+            foreign: [...titles, ...people].filter((name) => name !== title && name !== owner.name),
+          },
+        ],
+  );
+  const theirs = suppliers.flatMap((supplier): ChatOf[] =>
+    supplier.chat === null
+      ? []
+      : [
+          {
+            ...{ who: supplier.name, part: 'supplier', messages: supplier.chat.messages() },
+            foreign: [...foreignTitles(jobs, supplier), ...people.filter((name) => name !== supplier.name)],
+          },
+        ],
+  );
+  return [...owners, ...theirs];
+}
+
+/** Machines of which the supplier never had a thing. */
+const foreignTitles = (jobs: World['jobs'], supplier: SupplierRole): string[] =>
+  jobs.filter(({ dealtWith }) => !dealtWith.has(supplier)).map(({ title }) => title);
