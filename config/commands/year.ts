@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { printYear } from '../year/print.js';
+import { yearText } from '../year/print.js';
 import { playYear } from '../year/run.js';
 
 const { values } = parseArgs({
@@ -19,11 +19,11 @@ const options = {
 };
 const faulty = Object.entries(options).find(([, value]) => !Number.isInteger(value) || value < 1);
 if (faulty) {
-  console.error(`--${faulty[0]} takes a whole number from 1 on.`);
+  process.stderr.write(`--${faulty[0]} takes a whole number from 1 on.\n`);
   process.exitCode = 2;
 } else {
   const began = performance.now();
   const { count, breach } = await playYear(options);
-  printYear(options, count, breach, (performance.now() - began) / 1000);
+  process.stdout.write(yearText(options, count, breach, (performance.now() - began) / 1000));
   process.exitCode = breach === null ? 0 : 1;
 }
