@@ -2,19 +2,19 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pino } from 'pino';
+import type { Settings } from '../../config/settings.js';
 import type { Driver } from '../../config/demo/driver.js';
 import { createDriver, rehearsalTime } from '../../config/demo/driver.js';
-import type { Service } from '../../config/service/service.js';
-import { startService } from '../../config/service/service.js';
 import { readSettings } from '../../config/settings.js';
 import type { Person } from '../../bot/rehearsal/person.js';
 import type { Rehearsal } from '../../bot/rehearsal/rehearsal.js';
 import { startRehearsal } from '../../bot/rehearsal/rehearsal.js';
 import type { ShopRecord } from '../../src/record/index.js';
 import { openRecord } from '../../src/record/index.js';
-import { DEFAULT_POLICY } from '../../src/shop/policy.js';
+import type { Queues } from '../../workers/queues.js';
 import { closeQueues, openQueues } from '../../workers/queues.js';
-import { WORKERS } from '../../workers/workers.js';
+import { startLivingService } from './living-service.js';
+import type { TestRedis } from './redis.js';
 import { startTestRedis } from './redis.js';
 
 export type LivingShop = {
@@ -22,6 +22,18 @@ export type LivingShop = {
   record: ShopRecord;
   driver: Driver;
   mechanic: Person;
+  redis: TestRedis;
+  queues: Queues;
+  settings: Settings;
+  filesDir: string;
+  /** What the service logged as a warning or worse. */
+  warnings: string[];
+  /** Ends the service, in good order; Redis and the chat server go on. */
+  switchOff: () => Promise<void>;
+  /** Starts the service, or one more; resolves when it could poll. */
+  switchOn: () => Promise<void>;
+  /** Sets the shop's clock, either way, without waking anybody. */
+  setClock: (instant: number) => Promise<void>;
   /** Says something and waits until all is quiet; gives what the person then reads last. */
   say: (person: Person, text: string) => Promise<string>;
   /** Invites somebody whom the mechanic has named, and lets them in. */
@@ -31,37 +43,55 @@ export type LivingShop = {
 
 const MECHANIC = 9001;
 
+export type LivingShopOptions = {
+  /** (Default: a new temporary folder, removed by `stop`) */
+  filesDir?: string;
+  /** More of the service's settings. */
+  env?: Readonly<Record<string, string>>;
+};
+
 /** A whole shop in one process: real Redis, BullMQ and grammY over HTTP against the rehearsal server, its clock driven. */
-export async function startLivingShop(startAt: number): Promise<LivingShop> {
+export async function startLivingShop(
+  startAt: number,
+  { filesDir: given, env = {} }: LivingShopOptions = {},
+): Promise<LivingShop> {
   const time = rehearsalTime(startAt);
   const redis = await startTestRedis();
-  const filesDir = await mkdtemp(join(tmpdir(), 'benchhand-living-'));
+  const filesDir = given ?? (await mkdtemp(join(tmpdir(), 'benchhand-living-')));
   const rehearsal = await startRehearsal({ now: time.now });
   const settings = readSettings({
     BOT_TOKEN: rehearsal.token,
     BOT_API_ROOT: rehearsal.url,
     MECHANIC_IDS: String(MECHANIC),
     FILES_DIR: filesDir,
+    DATA_DIR: filesDir,
     SHOP_KEY: 'living',
     REHEARSAL_CLOCK: 'true',
+    ...env,
   });
   if (!settings.ok) throw new Error(settings.problems.join('\n'));
   const connection = redis.connect();
   const record = openRecord({ redis: connection, shop: 'living', filesDir });
   await record.clock.set(startAt);
   const queues = openQueues(connection, 'living');
-  const worker = redis.connect({ maxRetriesPerRequest: null });
-  const service: Service = await startService(
-    settings.settings,
-    DEFAULT_POLICY,
-    { record: connection, worker, close: () => Promise.resolve() },
-    { bot: true, workers: WORKERS },
-    pino({ level: 'silent' }),
-  );
+  const warnings: string[] = [];
+  const log = pino({ level: 'warn' }, { write: (line: string) => void warnings.push(line) });
+  const services: Awaited<ReturnType<typeof startLivingService>>[] = [];
+  const switchOn = async (): Promise<void> => {
+    services.push(await startLivingService(redis, settings.settings, log));
+    await rehearsal.polled({ timeoutMs: 10_000 });
+  };
+  const switchOff = async (): Promise<void> => {
+    for (const end of services.splice(0)) await end(AbortSignal.timeout(3_000));
+  };
+  await switchOn();
   const driver = createDriver({ time, record, queues, rehearsal });
   const mechanic = rehearsal.person({ id: MECHANIC, firstName: 'Wren' });
-  await rehearsal.polled({ timeoutMs: 10_000 });
 
+  const setClock = async (instant: number): Promise<void> => {
+    time.set(instant);
+    await record.clock.set(instant);
+  };
   const say = async (person: Person, text: string): Promise<string> => {
     await person.say(text);
     await driver.quiet();
@@ -76,12 +106,15 @@ export async function startLivingShop(startAt: number): Promise<LivingShop> {
     await driver.quiet();
   };
   const stop = async (): Promise<void> => {
-    await service.stop(AbortSignal.timeout(3_000));
+    await switchOff();
     await closeQueues(queues);
     await record.close();
     await rehearsal.stop();
     await redis.stop();
     await rm(filesDir, { recursive: true, force: true });
   };
-  return { rehearsal, record, driver, mechanic, say, letIn, stop };
+  return {
+    ...{ rehearsal, record, driver, mechanic, redis, queues, filesDir, warnings },
+    ...{ settings: settings.settings, switchOff, switchOn, setClock, say, letIn, stop },
+  };
 }
