@@ -46,7 +46,7 @@ const schema = z.object({
   REHEARSAL_CLOCK: switchSetting.default(false),
   /** How many effects each worker process has in hand at once. */
   WORKER_CONCURRENCY: countSetting(1, 100).default(10),
-  /** After how many seconds the work of a worker that died is taken up by another (twice that at most). */
+  /** After how many seconds the work of a worker that died is taken up by another (twice that at most); half of it for the chats. */
   WORKER_LOCK_SECONDS: countSetting(1, 600).default(30),
 });
 

@@ -31,12 +31,16 @@ export function growingWait(attemptsMade: number): number {
 
 /** The shop's queues, for adding to. */
 export function openQueues(connection: Redis, shop: string): Queues {
-  const open = (name: QueueName): Queue<EffectData> =>
-    new Queue<EffectData>(name, {
+  const open = (name: QueueName): Queue<EffectData> => {
+    const queue = new Queue<EffectData>(name, {
       connection,
       prefix: queuePrefix(shop),
       defaultJobOptions: name === 'wake' ? { ...KEPT, attempts: 5, backoff: { type: 'growing' } } : PATIENT,
     });
+    // Whoever made the connection logs its loss; unheard, BullMQ would print it past the log.
+    queue.on('error', () => undefined);
+    return queue;
+  };
   return { send: open('send'), fetch: open('fetch'), transcribe: open('transcribe'), wake: open('wake') };
 }
 

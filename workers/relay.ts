@@ -5,11 +5,12 @@ import type { Queues } from './queues.js';
 
 const AT_ONCE = 100;
 const BLOCK_MS = 1_000;
-const IDLE_MS = 30_000;
-const CLAIM_EVERY_MS = 15_000;
 
-/** Moves effects from the record's outbox to their queues, under their own ids: an effect moved twice is queued once. */
-export function runRelay({ record, queues, clock, log }: WorkerDeps, consumer: string): Running {
+/**
+ * Moves effects from the record's outbox to their queues, under their own ids: an effect moved twice is queued once. What a relay
+ * that died had in hand is taken over as its work is: when its locks have run out.
+ */
+export function runRelay({ record, queues, clock, log, lockMs }: WorkerDeps, consumer: string): Running {
   const stopping = new AbortController();
   const running = relay();
 
@@ -18,9 +19,9 @@ export function runRelay({ record, queues, clock, log }: WorkerDeps, consumer: s
     let acked = Promise.resolve();
     while (!stopping.signal.aborted) {
       try {
-        const isTime = performance.now() - claimedAt > CLAIM_EVERY_MS;
+        const isTime = performance.now() - claimedAt > lockMs / 2;
         if (isTime) claimedAt = performance.now();
-        const left = isTime ? await record.outbox.claimIdle(consumer, IDLE_MS) : [];
+        const left = isTime ? await record.outbox.claimIdle(consumer, lockMs) : [];
         const fresh = await record.outbox.read(consumer, { count: AT_ONCE, blockMs: BLOCK_MS });
         const entries = [...left, ...fresh];
         await moveOn(entries);

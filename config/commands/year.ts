@@ -8,6 +8,8 @@ const { values } = parseArgs({
     jobs: { type: 'string', default: '25' },
     suppliers: { type: 'string', default: '30' },
     days: { type: 'string', default: '365' },
+    // Kills in a thousand messages said.
+    kills: { type: 'string', default: '5' },
   },
 });
 
@@ -17,13 +19,16 @@ const options = {
   suppliers: Number(values.suppliers),
   days: Number(values.days),
 };
-const faulty = Object.entries(options).find(([, value]) => !Number.isInteger(value) || value < 1);
+const kills = Number(values.kills) / 1000;
+const faulty = Object.entries({ ...options, kills: 1 + kills * 1000 }).find(
+  ([, value]) => !Number.isInteger(value) || value < 1,
+);
 if (faulty) {
   process.stderr.write(`--${faulty[0]} takes a whole number from 1 on.\n`);
   process.exitCode = 2;
 } else {
   const began = performance.now();
-  const { count, breach } = await playYear(options);
-  process.stdout.write(yearText(options, count, breach, (performance.now() - began) / 1000));
+  const { count, breach } = await playYear({ ...options, kills });
+  process.stdout.write(yearText({ ...options, kills }, count, breach, (performance.now() - began) / 1000));
   process.exitCode = breach === null ? 0 : 1;
 }

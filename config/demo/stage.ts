@@ -2,6 +2,8 @@ import { mkdir, mkdtemp, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { setTimeout as pause } from 'node:timers/promises';
+import type { Redis } from 'ioredis';
 import { destination } from 'pino';
 import type { Rehearsal } from '../../bot/rehearsal/rehearsal.js';
 import { startRehearsal } from '../../bot/rehearsal/rehearsal.js';
@@ -34,6 +36,8 @@ export type StageOptions = {
   env?: Readonly<Record<string, string>>;
   /** The compiled start command. (Default: the one in dist) */
   program?: string;
+  /** When Redis's writes reach the disk. (Default: each second, which is quicker) */
+  fsync?: 'always' | 'everysec';
 };
 
 /** A shop in rehearsal: chat server, Redis, and the service as processes of its own, all under one clock. */
@@ -46,6 +50,10 @@ export type Stage = {
   driver: Driver;
   redisUrl: string;
   processes: readonly ServiceProcess[];
+  /** Kills a process at once, as a power cut would, and starts it again. */
+  replace: (name: string) => Promise<void>;
+  /** Kills Redis; its keeper starts it again. Resolves when it answers. */
+  killRedis: () => Promise<void>;
   /** Never resolves; rejects when a process ends that was not told to, with the end of its log. */
   failed: Promise<never>;
   /** Ends everything, in good order. The folder stays. */
@@ -88,7 +96,7 @@ async function setUp(
     service: 'stage',
     destination: destination({ dest: join(folder, 'stage.log'), sync: true }),
   });
-  const redis = await privateRedis(folder, log);
+  const redis = await privateRedis(folder, options.fsync ?? 'everysec', log);
   ends.push(() => redis.stop());
   const time = rehearsalTime(options.startAt);
   const rehearsal = await startRehearsal({ now: time.now });
@@ -110,31 +118,69 @@ async function setUp(
     ...options.env,
   };
   const program = options.program ?? START;
-  const processes = (options.parts ?? SERVICE_PARTS).map((part) =>
+  const start = (part: string): ServiceProcess =>
     startServiceProcess({
       name: part,
       program,
       args: ['--only', part],
       env,
       logFile: join(folder, `${part.replaceAll(',', '-')}.log`),
-    }),
-  );
+    });
+  const processes = (options.parts ?? SERVICE_PARTS).map(start);
+  const replace = async (name: string): Promise<void> => {
+    const at = processes.findIndex((each) => each.name === name);
+    await processes[at]?.kill();
+    processes[at] = start(name);
+  };
+  const killRedis = async (): Promise<void> => {
+    const pid = /process_id:(\d+)/.exec(await connection.info('server'))?.[1];
+    process.kill(Number(pid), 'SIGKILL');
+    await untilAnswers(connection);
+  };
   ends.push(() => Promise.all(processes.map((each) => each.stop())));
   const failed = firstFailure(processes);
   await Promise.race([rehearsal.polled({ timeoutMs: 30_000 }), failed]);
   const driver = createDriver({ time, record, queues, rehearsal });
   await Promise.race([driver.quiet(), failed]);
   return {
-    ...{ folder, shop: SHOP, rehearsal, record, queues, driver, redisUrl: redis.url, processes, failed },
+    ...{
+      folder,
+      shop: SHOP,
+      rehearsal,
+      record,
+      queues,
+      driver,
+      redisUrl: redis.url,
+      processes,
+      replace,
+      killRedis,
+      failed,
+    },
     stop,
   };
 }
 
+const ANSWERS_WITHIN_MS = 15_000;
+
+async function untilAnswers(connection: Redis): Promise<void> {
+  const deadline = performance.now() + ANSWERS_WITHIN_MS;
+  for (;;) {
+    try {
+      await connection.ping();
+      return;
+    } catch (error) {
+      if (performance.now() > deadline) throw error;
+      await pause(20);
+    }
+  }
+}
+
 async function privateRedis(
   folder: string,
+  fsync: 'always' | 'everysec',
   log: Parameters<typeof startPrivateRedis>[0]['log'],
 ): Promise<PrivateRedis> {
-  const started = await startPrivateRedis({ dataDir: folder, fsync: 'everysec', log });
+  const started = await startPrivateRedis({ dataDir: folder, fsync, log });
   if (!started.ok) throw new Error(started.problem);
   return started.redis;
 }

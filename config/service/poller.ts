@@ -5,22 +5,22 @@ import type { Logger } from 'pino';
 import type { BenchContext } from '../../bot/context.js';
 import type { ShopRecord } from '../../src/record/types.js';
 
-const LEASE_MS = 15_000;
-const RENEW_MS = 5_000;
 const UPDATES = ['message', 'edited_message', 'callback_query', 'my_chat_member'] as const;
 
 export type Poller = { stop: () => Promise<void>; ended: Promise<void> };
 
 /**
  * Polls for updates as the only one to do so: it waits for the lease that another process may hold, and lets go of
- * polling when it loses it. `ended` settles when polling is over; it rejects where the token is refused.
+ * polling when it loses it; one that died holds it for `leaseMs` at most. `ended` settles when polling is over; it rejects where the token is refused.
  */
 export function startPolling(
   bot: Bot<BenchContext>,
   record: ShopRecord,
   holder: string,
+  leaseMs: number,
   log: Logger,
 ): Poller {
+  const renewMs = leaseMs / 3;
   const stopping = new AbortController();
   const { signal } = stopping;
   const ended = run();
@@ -28,12 +28,12 @@ export function startPolling(
   async function run(): Promise<void> {
     while (!signal.aborted) {
       if (await takeLease()) await pollWhileHeld();
-      else await pause(RENEW_MS);
+      else await pause(renewMs);
     }
   }
 
   async function pollWhileHeld(): Promise<void> {
-    const renewing = setInterval(() => void renew(), RENEW_MS);
+    const renewing = setInterval(() => void renew(), renewMs);
     try {
       await bot.start({
         allowed_updates: [...UPDATES],
@@ -51,7 +51,7 @@ export function startPolling(
 
   async function takeLease(): Promise<boolean> {
     try {
-      return await record.lease.take('poller', holder, LEASE_MS);
+      return await record.lease.take('poller', holder, leaseMs);
     } catch (error) {
       log.warn({ err: error }, 'the poller’s lease could not be asked for');
       return false;
@@ -60,7 +60,7 @@ export function startPolling(
 
   /** While Redis is away the lease can't be lost to another, who could not take it either. */
   async function renew(): Promise<void> {
-    const held = await record.lease.renew('poller', holder, LEASE_MS).catch(() => true);
+    const held = await record.lease.renew('poller', holder, leaseMs).catch(() => true);
     if (!held && bot.isRunning()) await bot.stop();
   }
 

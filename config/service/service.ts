@@ -90,7 +90,7 @@ export async function startService(
       botInfo,
       signal: halt.signal,
     });
-    return { poller: startPolling(bot, record, holder, log), halt };
+    return { poller: startPolling(bot, record, holder, settings.workerLockMs / 2, log), halt };
   }
 
   return {

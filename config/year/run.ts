@@ -11,10 +11,21 @@ import type { Dice } from './names.js';
 import { diceOf, makeNames } from './names.js';
 import type { World } from './play.js';
 import { passGates, playDay, ZONE } from './play.js';
+import type { Killed } from './kills.js';
+import { makeKiller, PARTS } from './kills.js';
 import { makeTelling } from './telling.js';
 import { makeWatch } from './watch.js';
 
-export type YearOptions = { seed: number; jobs: number; suppliers: number; days: number };
+export type YearOptions = {
+  seed: number;
+  jobs: number;
+  suppliers: number;
+  days: number;
+  /** The chance that something is killed after a message was said. */
+  kills: number;
+  /** All jobs come in on the first day. (Default: spread over the time) */
+  atOnce?: boolean;
+};
 
 export type YearCount = {
   days: number;
@@ -22,7 +33,7 @@ export type YearCount = {
   opened: number;
   handedOver: number;
   answers: number;
-  faults: Partial<Record<Fault, number>>;
+  faults: Partial<Record<Fault | `killed ${Killed}`, number>>;
   checks: number;
 };
 
@@ -40,13 +51,20 @@ export async function playYear(options: YearOptions): Promise<{ count: YearCount
     startAt: instant(FIRST_DAY, '08:20'),
     shopFile: SHOP_FILE,
     mechanics: MECHANIC_CHATS,
-    parts: ['bot,relay,wake,send,fetch,transcribe'],
+    parts: PARTS,
+    // A killed worker's work is taken up when its lock runs out.
+    env: { WORKER_LOCK_SECONDS: '2' },
+    ...(options.kills > 0 ? { fsync: 'always' as const } : {}),
   });
   const answers: Answer[] = [];
   const count: YearCount = { days: 0, said: 0, opened: 0, handedOver: 0, answers: 0, faults: {}, checks: 0 };
-  const world = peopled(options, dice, stage, answers);
+  const struck = (fault: keyof YearCount['faults']): void => {
+    count.faults[fault] = (count.faults[fault] ?? 0) + 1;
+  };
+  const killer = makeKiller(stage, dice, options.kills, (what) => struck(`killed ${what}`));
+  const world = peopled(options, dice, stage, answers, killer);
   try {
-    return { count, breach: await Promise.race([days(world, options, count, answers), stage.failed]) };
+    return { count, breach: await Promise.race([days(world, options, count, struck), stage.failed]) };
   } finally {
     count.said = world.telling.said();
     count.answers = answers.length;
@@ -56,19 +74,25 @@ export async function playYear(options: YearOptions): Promise<{ count: YearCount
   }
 }
 
-function peopled(options: YearOptions, dice: Dice, stage: World['stage'], answers: Answer[]): World {
+function peopled(
+  options: YearOptions,
+  dice: Dice,
+  stage: World['stage'],
+  answers: Answer[],
+  killer: () => Promise<void>,
+): World {
   const nextName = makeNames(dice);
   const suppliers = makeSuppliers(options.suppliers, dice, nextName);
   const spread = Math.max(1, Math.floor(options.days * 0.6));
   const jobs = Array.from({ length: options.jobs }, (): JobRun => ({
     title: nextName(),
     owner: { name: `Mrs ${nextName()}`, chat: null },
-    opensOn: dayAfter(FIRST_DAY, dice.whole(0, spread)),
+    opensOn: options.atOnce === true ? FIRST_DAY : dayAfter(FIRST_DAY, dice.whole(0, spread)),
     stage: 'to-come',
     ...{ finds: [], goings: [], away: [], works: [], dealtWith: new Set() },
   }));
   const mechanics = seatMechanics(stage.rehearsal);
-  const telling = makeTelling(stage);
+  const telling = makeTelling(stage, killer);
   let chats = 2000;
   const newChat = (firstName: string) => stage.rehearsal.person({ id: (chats += 1), firstName });
   return { dice, mechanics, suppliers, jobs, telling, stage, rehearsal: stage.rehearsal, newChat, answers };
@@ -78,20 +102,17 @@ async function days(
   world: World,
   { days: length }: YearOptions,
   count: YearCount,
-  answers: readonly Answer[],
+  struck: (fault: Fault) => void,
 ): Promise<Breach | null> {
   const { dice, stage } = world;
-  const watch = makeWatch(world, answers);
+  const watch = makeWatch(world, () => Object.values(count.faults).reduce((sum, times) => sum + times, 0));
   await enterSuppliers(world);
   for (let ahead = 0; ahead < length; ahead += 1) {
     const day = dayAfter(FIRST_DAY, ahead);
     const isWorked = DateTime.fromISO(day).weekday <= 5;
     await stage.driver.moveTo(Math.max(stage.driver.now(), instant(day, '09:40')));
     if (isWorked) {
-      if (dice.chance(FAULTS_A_DAY)) {
-        const fault = strike(world, dice);
-        count.faults[fault] = (count.faults[fault] ?? 0) + 1;
-      }
+      if (dice.chance(FAULTS_A_DAY)) struck(strike(world, dice));
       await playDay(world, day);
       await passGates(world);
     }

@@ -1,8 +1,13 @@
 import type { Person } from '../../bot/rehearsal/person.js';
 import type { ShopRecord } from '../../src/record/types.js';
+import { MECHANIC_CHATS } from './cast.js';
+import type { SaidFind } from './invariants/once.js';
 import { findButton } from '../demo/offered.js';
 import type { ButtonPick } from '../demo/scenario/scene.js';
 import type { Stage } from '../demo/stage.js';
+
+/** Findings of the play all end in what is to be done. */
+const FIND = /: .* (rusty|worn|tired|worn out|dirty), /;
 
 /** What can be done in a chat; each waits until the shop is at rest again. */
 export type Telling = {
@@ -12,22 +17,30 @@ export type Telling = {
   /** Invites somebody by name: they open the link and are welcomed. */
   invite: (mechanic: Person, name: string, guest: Person) => Promise<void>;
   said: () => number;
+  /** The findings that were said, as the record names their messages. */
+  finds: () => readonly SaidFind[];
 };
 
 type On = Pick<Stage, 'driver'> & { record: Pick<ShopRecord, 'buttons'> };
 
-export function makeTelling({ driver, record }: On): Telling {
+/** `meanwhile` is called while what was said or pressed is on its way. (Default: nothing) */
+export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<void>): Telling {
   let said = 0;
+  const finds: SaidFind[] = [];
   const rest = (): Promise<void> => driver.moveTo(driver.now());
   const say: Telling['say'] = async (person, text) => {
     said += 1;
-    await person.say(text);
+    const { messageId } = await person.say(text);
+    if (FIND.test(text))
+      finds.push({ message: `mechanic-${MECHANIC_CHATS.indexOf(person.chatId) + 1}-${messageId}`, text });
+    await meanwhile?.();
     await rest();
   };
   const press: Telling['press'] = async (person, pick) => {
     const button = await findButton(record, person, pick);
     if (button === null) return false;
     await person.press(button.data, { message: button.messageId });
+    await meanwhile?.();
     await rest();
     return true;
   };
@@ -44,5 +57,6 @@ export function makeTelling({ driver, record }: On): Telling {
       await press(mechanic, { do: 'settle-guest', welcome: true });
     },
     said: () => said,
+    finds: () => finds,
   };
 }

@@ -1,13 +1,17 @@
 import type { RecordedJobEvent } from '../../src/job/evolve.js';
 import type { StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
-import type { Answer, ChatOf } from './invariants/messages.js';
+import type { RecordedContactEvent } from '../../src/contact/state.js';
+import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
+import { neverSent, notOnce, repeated } from './invariants/once.js';
+import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
 import { leftInOutbox, outOfOrder, passedWhileBlocked } from './invariants/record.js';
 import type { World } from './play.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
-export function makeWatch(world: World, answers: readonly Answer[]): () => Promise<string[]> {
+export function makeWatch(world: World, faults: () => number): () => Promise<string[]> {
+  const { answers } = world;
   const seen = new Map<StreamId, number>();
   return async () => {
     const chats = chatsOf(world);
@@ -18,6 +22,7 @@ export function makeWatch(world: World, answers: readonly Answer[]): () => Promi
       ...askedAfterAnswer(chat, answers),
     ]);
     const { record } = world.stage;
+    breaches.push(...(await saidTwice(world, chats, faults())));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
     for (const stream of await record.streams()) {
       if (!stream.startsWith('job-')) continue;
@@ -29,6 +34,35 @@ export function makeWatch(world: World, answers: readonly Answer[]): () => Promi
     }
     return breaches;
   };
+}
+
+/** What was said stands once, and what was to go went, once. */
+async function saidTwice(world: World, chats: readonly ChatOf[], faults: number): Promise<string[]> {
+  const { record } = world.stage;
+  const streams = await record.streams();
+  const loaded = await Promise.all(
+    streams.map(async (stream) => ({ stream, ...(await record.events(stream)) })),
+  );
+  const out = loaded
+    .filter(({ stream }) => stream.startsWith('contact-'))
+    .map(({ stream, events }) => ({
+      who: stream,
+      messages: Object.values(
+        (events as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT).messages,
+      ),
+    }));
+  return [
+    ...notOnce(
+      world.telling.finds(),
+      loaded.flatMap(({ events }) => events),
+    ),
+    ...out.flatMap(({ who, messages }) => neverSent(who, messages)),
+    ...repeated(
+      chats.map(({ messages }) => messages),
+      out.flatMap(({ messages }) => messages),
+      faults,
+    ),
+  ];
 }
 
 function chatsOf({ jobs, suppliers }: World): ChatOf[] {

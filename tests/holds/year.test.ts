@@ -14,6 +14,7 @@ import {
 import { leftInOutbox, passedWhileBlocked } from '../../config/year/invariants/record.js';
 import { found, opened, the } from '../job/talk.js';
 import { given } from '../support/given.js';
+import { message } from './seen.js';
 
 const YEAR = join(projectRoot, 'dist/config/commands/year.js');
 const PLAY_MS = 120_000;
@@ -58,18 +59,6 @@ describe('a year in the shop', () => {
   });
 });
 
-const message = (at: string, text: string, by: Seen['by'] = 'bot'): Seen => ({
-  ...{
-    messageId: 1,
-    by,
-    from: { id: 1, is_bot: by === 'bot', first_name: 'B' },
-    kind: 'text',
-    text,
-    buttons: [],
-  },
-  ...{ bytes: null, fileName: null, edits: [], replyTo: null, mediaGroupId: null, raw: {} as Seen['raw'] },
-  date: Date.parse(at) / 1000,
-});
 const chat = (part: ChatOf['part'], ...messages: Seen[]): ChatOf => ({
   ...{ who: 'Brask Plating', part, messages, foreign: ['Wexcombe'] },
 });

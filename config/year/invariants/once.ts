@@ -1,0 +1,45 @@
+import type { Seen } from '../../../bot/rehearsal/seen.js';
+import type { MessageOut } from '../../../src/contact/state.js';
+import type { Recorded } from '../../../src/record/types.js';
+import { unasked } from './messages.js';
+
+/** A finding as it was said: the chat message's id in the record, and the words. */
+export type SaidFind = { message: string; text: string };
+
+/** Every finding that was said stands in the record, once. */
+export function notOnce(finds: readonly SaidFind[], events: readonly Recorded[]): string[] {
+  const logged = events.filter(({ type }) => type === 'finding-logged');
+  return finds.flatMap(({ message, text }) => {
+    const times = logged.filter((event) => event.message === message).length;
+    return times === 1 ? [] : [`“${text}” stands ${times} times in the record`];
+  });
+}
+
+/** Every message that was to go went, or was dropped for a reason. */
+export function neverSent(who: string, messages: readonly MessageOut[]): string[] {
+  return messages
+    .filter(({ status }) => status === 'intended')
+    .map(({ id }) => `a message to ${who} never went: ${id}`);
+}
+
+/** What reached somebody twice, unasked. */
+export function copies(messages: readonly Seen[]): number {
+  const texts = unasked(messages).map(({ date, text }) => `${date} ${text}`);
+  return texts.length - new Set(texts).size;
+}
+
+/** Nothing is said twice but where a kill fell into its sending, and then the record says so: at most one mark a kill. */
+export function repeated(
+  chats: readonly (readonly Seen[])[],
+  out: readonly MessageOut[],
+  faults: number,
+): string[] {
+  const said = chats.reduce((sum, chat) => sum + copies(chat), 0);
+  const marked = out.filter(({ perhapsRepeated }) => perhapsRepeated).length;
+  return [
+    ...(said > marked
+      ? [`${said} messages came twice, and only ${marked} are marked as perhaps repeated`]
+      : []),
+    ...(marked > faults ? [`${marked} messages are marked as perhaps repeated after ${faults} faults`] : []),
+  ];
+}
