@@ -21,13 +21,21 @@ export type BotOptions = BotDeps & {
   signal: AbortSignal;
 };
 
+/** A short 429 is waited out; anything else is for `toTheEnd`. */
+const PATIENCE = {
+  maxRetryAttempts: 3,
+  maxDelaySeconds: 30,
+  rethrowHttpErrors: true,
+  rethrowInternalServerErrors: true,
+};
+
 /**
  * The bot: who is it, which composer is theirs. Updates are handled one after the other and confirmed once done;
  * what can't be done now is tried again before anything behind it is taken.
  */
 export function makeBot({ token, apiRoot, botInfo, signal, ...deps }: BotOptions): Bot<BenchContext> {
   const bot = new Bot<BenchContext>(token, { client: { apiRoot }, ...(botInfo ? { botInfo } : {}) });
-  bot.api.config.use(autoRetry({ maxRetryAttempts: 3, maxDelaySeconds: 30, rethrowHttpErrors: true }));
+  bot.api.config.use(autoRetry(PATIENCE));
   const handle = parts(deps).middleware();
   bot.use(async (ctx) => {
     ctx.key = `u${ctx.update.update_id}`;

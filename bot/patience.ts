@@ -27,6 +27,16 @@ export type Patience = {
   signal: AbortSignal;
 };
 
+/** How long the chat's server asked to be left alone, ms (Bot API documentation, ResponseParameters.retry_after); 0: it did not. */
+export function askedToWaitMs(error: unknown): number {
+  return error instanceof GrammyError ? (error.parameters.retry_after ?? 0) * 1_000 : 0;
+}
+
+/** The wait before an update is tried again, ms: it doubles, and is as long as the chat's server asked for at least. */
+export function waitAfter(waited: number, error: unknown): number {
+  return Math.max(Math.min(LONGEST_WAIT_MS, FIRST_WAIT_MS * 2 ** waited), askedToWaitMs(error));
+}
+
 /**
  * Handles one update to its end. While Redis or the chat is away it waits: the update stays unconfirmed and
  * nothing behind it is taken. A fault is tried three times in all, then the update is put aside. Throws only
@@ -46,7 +56,7 @@ export async function toTheEnd(
       log.warn({ err: error, trouble }, 'an update could not be handled');
       if (trouble === 'shut-out') return;
       if (trouble === 'fault' && (await failed()) >= TRIES_AT_MOST) return giveUp();
-      await sleep(Math.min(LONGEST_WAIT_MS, FIRST_WAIT_MS * 2 ** waited), undefined, { signal });
+      await sleep(waitAfter(waited, error), undefined, { signal });
       waited += 1;
     }
   }

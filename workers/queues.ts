@@ -1,6 +1,7 @@
 import type { JobsOptions } from 'bullmq';
 import { Queue } from 'bullmq';
 import type { Redis } from 'ioredis';
+import { askedToWaitMs } from '../bot/patience.js';
 import type { Effect } from '../src/record/types.js';
 import { queuePrefix } from '../src/record/index.js';
 
@@ -27,6 +28,11 @@ export const PATIENT: JobsOptions = { ...KEPT, attempts: 60, backoff: { type: 'g
 /** Waits double from one second up to half an hour. */
 export function growingWait(attemptsMade: number): number {
   return Math.min(1_800_000, 1_000 * 2 ** Math.max(0, attemptsMade - 1));
+}
+
+/** The wait before the next try, ms: as it grows, and as long as the chat's server asked for (`retry_after`) at least. */
+export function waitFor(attemptsMade: number, error: unknown): number {
+  return Math.max(growingWait(attemptsMade), askedToWaitMs(error));
 }
 
 /** The shop's queues, for adding to. */

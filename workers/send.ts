@@ -62,9 +62,10 @@ async function settle(
 ): Promise<void> {
   const now = await clock.now();
   if (error instanceof GrammyError) {
-    const again = error.error_code === 429 || error.error_code >= 500;
-    if (!again) return desk.failed(contact, message, `${error.error_code}`, now);
-    await desk.postponed(contact, message, 'turned-away', attempt, now);
+    const { error_code: code } = error;
+    if (code !== 429 && code < 500) return desk.failed(contact, message, `${code}`, now);
+    // A server that breaks down may have done so after the message went.
+    await desk.postponed(contact, message, code === 429 ? 'turned-away' : 'no-answer', attempt, now);
   } else if (error instanceof HttpError) {
     await desk.postponed(contact, message, neverArrived(error) ? 'turned-away' : 'no-answer', attempt, now);
   }

@@ -3,7 +3,7 @@ import { Worker } from 'bullmq';
 import { queuePrefix } from '../src/record/index.js';
 import type { Running, WorkerDeps } from './deps.js';
 import type { EffectData, QueueName } from './queues.js';
-import { growingWait } from './queues.js';
+import { waitFor } from './queues.js';
 
 type WorkerChoice = {
   concurrency: number;
@@ -28,7 +28,7 @@ export function runWorker(
     lockDuration: deps.lockMs,
     stalledInterval: Math.max(500, deps.lockMs / 2),
     maxStalledCount: INTERRUPTIONS_AT_MOST,
-    settings: { backoffStrategy: growingWait },
+    settings: { backoffStrategy: (attemptsMade, _type, error) => waitFor(attemptsMade, error) },
     ...(limiter ? { limiter } : {}),
   });
   const log = deps.log.child({ queue: name });

@@ -29,6 +29,14 @@ export type Service = {
   stop: (hurry: AbortSignal) => Promise<void>;
 };
 
+/** A short 429 is waited out; anything else is for the queues. */
+const PATIENCE = {
+  maxRetryAttempts: 2,
+  maxDelaySeconds: 10,
+  rethrowHttpErrors: true,
+  rethrowInternalServerErrors: true,
+};
+
 /** Wires record, desk, bot and workers together, and starts the parts asked for. */
 export async function startService(
   settings: Settings,
@@ -60,7 +68,7 @@ export async function startService(
     outside: lookOutside({ redis: redis.record, record, queues, settings }),
   });
   await desk.letIn(settings.mechanicIds, await clock.now());
-  api.config.use(autoRetry({ maxRetryAttempts: 2, maxDelaySeconds: 10, rethrowHttpErrors: true }));
+  api.config.use(autoRetry(PATIENCE));
   const listening = startListening(settings, desk, log, parts.workers.includes('transcribe'));
   const workers = await startWorkers(
     {

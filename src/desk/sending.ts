@@ -1,6 +1,6 @@
 import { contactEvent } from '../contact/events.js';
-import type { Matter } from '../contact/events.js';
-import type { MessageOut } from '../contact/state.js';
+import type { Matter, MessageKind } from '../contact/events.js';
+import type { ContactState, MessageOut } from '../contact/state.js';
 import { nextOwnerHour } from '../job/due/owner.js';
 import { isWithinHours } from '../plan/calendar.js';
 import type { Answer } from '../wording/answer.js';
@@ -29,20 +29,35 @@ export async function prepareSend(
   const person = await place.deps.record.people.get(contact);
   if (person?.chatId === undefined) return drop(place, contact, message, 'not-linked', now);
   if (out.attempts >= ATTEMPTS_AT_MOST) return giveUp(place, contact, message, now);
-  if (await isTooLate(place, contact, out, now)) return putOff(place, contact, out, now);
+  if (await isTooLate(place, contact, out.kind, now)) return putOff(place, contact, out, now);
   const about = await settleMatters(place, contact, out, now);
   if (about === 'settled') return drop(place, contact, message, 'settled', now);
   const answer = await wordMessage(place, contact, { ...out, about }, now);
   const attempt = await recordAttempt(place, contact, out, now);
-  const perhapsRepeated = out.attempts > 0 || out.doubtful;
+  const perhapsRepeated = mayHaveGone(out) || mayBeKnown(state, about);
   return { outcome: 'send', chatId: person.chatId, answer, about, perhapsRepeated, attempt };
 }
 
-/** Whether the hours for it have passed while it waited to go. One that may have reached them already is seen through. */
-async function isTooLate(place: Workplace, contact: string, out: MessageOut, now: number): Promise<boolean> {
-  if (out.attempts > 0 || out.doubtful) return false;
+const mayHaveGone = ({ attempts, doubtful }: MessageOut): boolean => attempts > 0 || doubtful;
+
+/** Whether one of the matters was in a message that was put off for the hour, and may have reached them before. */
+function mayBeKnown({ messages }: ContactState, about: readonly Matter[]): boolean {
+  const dues = new Set(about.flatMap(({ due }) => due ?? []));
+  return Object.values(messages).some(
+    (out) =>
+      out.why === 'late' && mayHaveGone(out) && out.about.some(({ due }) => due !== null && dues.has(due)),
+  );
+}
+
+/** Whether the hours for it have passed while it waited to go. */
+async function isTooLate(
+  place: Workplace,
+  contact: string,
+  kind: MessageKind,
+  now: number,
+): Promise<boolean> {
   const { state: shop, policy } = await place.store.shop();
-  switch (out.kind) {
+  switch (kind) {
     case 'supplier-day':
       return !isWithinHours(calendarOf(contact, shop, policy), now);
     case 'notice':

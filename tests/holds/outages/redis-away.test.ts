@@ -29,10 +29,16 @@ it('Redis away for a minute: what is said waits unconfirmed, and is recorded and
   await redis.restart();
   await shop.setClock(driver.now() + MINUTE);
   await driver.quiet();
-  expect(mechanic.messages().slice(before).map(({ by }) => by)).toEqual(['person', 'bot']);
+  expect(
+    mechanic
+      .messages()
+      .slice(before)
+      .map(({ by }) => by),
+  ).toEqual(['person', 'bot']);
   expect(mechanic.last()?.text).toMatch(/left footrest: bent/);
-  const findings = await eventsOf(shop, await jobStream(shop), 'finding-recorded');
-  expect(JSON.stringify(findings).match(/footrest/g)).toHaveLength(1);
+  const listed = await eventsOf(shop, await jobStream(shop), 'item-listed');
+  expect(JSON.stringify(listed).match(/footrest/g)).toHaveLength(1);
+  expect(await eventsOf(shop, await jobStream(shop), 'finding-logged')).toHaveLength(1);
   expect(await shop.record.inbox.poisoned()).toEqual([]);
 });
 
