@@ -1,4 +1,6 @@
 import type { RecordedJobEvent } from '../../src/job/evolve.js';
+import { JOB } from '../../src/desk/folds.js';
+import { readState } from '../../src/record/index.js';
 import type { StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
@@ -6,7 +8,7 @@ import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
 import { neverSent, notOnce, repeated } from './invariants/once.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
-import { leftInOutbox, outOfOrder, passedWhileBlocked } from './invariants/record.js';
+import { leftInOutbox, outOfOrder, passedWhileBlocked, unlikeItsFold } from './invariants/record.js';
 import type { World } from './play.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
@@ -30,6 +32,8 @@ export function makeWatch(world: World, faults: () => number): () => Promise<str
       breaches.push(
         ...passedWhileBlocked(stream, events as unknown as RecordedJobEvent[], seen.get(stream) ?? 0),
       );
+      const { state } = await readState(record, stream, JOB);
+      breaches.push(...unlikeItsFold(stream, state, events as unknown as RecordedJobEvent[]));
       seen.set(stream, version);
     }
     return breaches;
@@ -67,14 +71,15 @@ async function saidTwice(world: World, chats: readonly ChatOf[], faults: number)
 
 function chatsOf({ jobs, suppliers }: World): ChatOf[] {
   const titles = jobs.map(({ title }) => title);
-  const people = [...jobs.map(({ owner }) => owner.name), ...suppliers.map(({ name }) => name)];
+  // A surname alone would give somebody away as well.
+  const people = [...jobs.map(({ owner }) => surname(owner.name)), ...suppliers.map(({ name }) => name)];
   const owners = jobs.flatMap(({ title, owner }): ChatOf[] =>
     owner.chat === null
       ? []
       : [
           {
             ...{ who: owner.name, part: 'owner', messages: owner.chat.messages() },
-            foreign: [...titles, ...people].filter((name) => name !== title && name !== owner.name),
+            foreign: [...titles, ...people].filter((name) => name !== title && name !== surname(owner.name)),
           },
         ],
   );
@@ -90,6 +95,8 @@ function chatsOf({ jobs, suppliers }: World): ChatOf[] {
   );
   return [...owners, ...theirs];
 }
+
+const surname = (name: string): string => name.replace('Mrs ', '');
 
 /** Machines of which the supplier never had a thing. */
 const foreignTitles = (jobs: World['jobs'], supplier: SupplierRole): string[] =>

@@ -11,7 +11,8 @@ import {
   outsideHours,
   shownOthers,
 } from '../../config/year/invariants/messages.js';
-import { leftInOutbox, passedWhileBlocked } from '../../config/year/invariants/record.js';
+import { leftInOutbox, passedWhileBlocked, unlikeItsFold } from '../../config/year/invariants/record.js';
+import { foldJob } from '../../src/job/fold.js';
 import { found, opened, the } from '../job/talk.js';
 import { given } from '../support/given.js';
 import { message } from './seen.js';
@@ -104,6 +105,8 @@ describe('each thing that is looked at', () => {
     } as unknown as (typeof events)[number];
     expect(passedWhileBlocked('job-1', [...events, gate], 0)).toHaveLength(1);
     expect(passedWhileBlocked('job-1', [...events, gate], events.length + 1)).toEqual([]);
+    expect(unlikeItsFold('job-1', foldJob(events), events)).toEqual([]);
+    expect(unlikeItsFold('job-1', foldJob(events.slice(0, -1)), events)).toHaveLength(1);
     const outbox = { size: () => Promise.resolve(2) } as Parameters<typeof leftInOutbox>[0]['outbox'];
     expect(await leftInOutbox({ outbox })).toHaveLength(1);
   });

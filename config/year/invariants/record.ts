@@ -1,8 +1,10 @@
 import { stat } from 'node:fs/promises';
+import { isDeepStrictEqual } from 'node:util';
 import { audit } from '../../../src/desk/audit.js';
 import { blockersOf } from '../../../src/job/blockers.js';
 import { foldJob } from '../../../src/job/fold.js';
 import type { RecordedJobEvent } from '../../../src/job/evolve.js';
+import type { JobState } from '../../../src/job/state.js';
 import type { ShopRecord } from '../../../src/record/types.js';
 
 const RULES = { ownerYesFrom: 50 };
@@ -14,6 +16,11 @@ export async function outOfOrder(record: ShopRecord): Promise<readonly string[]>
     return found === null ? null : found.size;
   };
   return (await audit(record, sizeOf)).faults;
+}
+
+/** A job's state, kept from read to read, is that of all its events folded afresh. */
+export function unlikeItsFold(job: string, state: JobState, events: readonly RecordedJobEvent[]): string[] {
+  return isDeepStrictEqual(state, foldJob(events)) ? [] : [`${job} is not what its events fold to`];
 }
 
 /** Nothing waits to be handed on when the shop is at rest. */
