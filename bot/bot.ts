@@ -17,6 +17,8 @@ import { keptForLater } from '../src/wording/bench.js';
 export type BotOptions = BotDeps & {
   token: string;
   apiRoot: string;
+  /** After how long a call without an answer is given up. (Default: grammY's 500 s) */
+  timeoutSeconds?: number;
   botInfo?: UserFromGetMe;
   signal: AbortSignal;
 };
@@ -33,8 +35,10 @@ const PATIENCE = {
  * The bot: who is it, which composer is theirs. Updates are handled one after the other and confirmed once done;
  * what can't be done now is tried again before anything behind it is taken.
  */
-export function makeBot({ token, apiRoot, botInfo, signal, ...deps }: BotOptions): Bot<BenchContext> {
-  const bot = new Bot<BenchContext>(token, { client: { apiRoot }, ...(botInfo ? { botInfo } : {}) });
+export function makeBot(options: BotOptions): Bot<BenchContext> {
+  const { token, apiRoot, timeoutSeconds, botInfo, signal, ...deps } = options;
+  const client = { apiRoot, ...(timeoutSeconds === undefined ? {} : { timeoutSeconds }) };
+  const bot = new Bot<BenchContext>(token, { client, ...(botInfo ? { botInfo } : {}) });
   bot.api.config.use(autoRetry(PATIENCE));
   const handle = parts(deps).middleware();
   bot.use(async (ctx) => {

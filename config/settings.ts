@@ -48,6 +48,8 @@ const schema = z.object({
   WORKER_CONCURRENCY: countSetting(1, 100).default(10),
   /** After how many seconds the work of a worker that died is taken up by another (twice that at most); half of it for the chats. */
   WORKER_LOCK_SECONDS: countSetting(1, 600).default(30),
+  /** After how many seconds a call to the chat's server that has no answer is given up; updates are waited for half as long. */
+  CHAT_TIMEOUT_SECONDS: countSetting(2, 600).default(60),
 });
 
 /** Commands that never talk to the chat do without a token. */
@@ -71,6 +73,7 @@ const EXAMPLES: Readonly<Record<keyof Values, string>> = {
   REHEARSAL_CLOCK: 'true',
   WORKER_CONCURRENCY: '10',
   WORKER_LOCK_SECONDS: '30',
+  CHAT_TIMEOUT_SECONDS: '60',
 };
 
 export type Settings = {
@@ -90,6 +93,7 @@ export type Settings = {
   readonly rehearsalClock: boolean;
   readonly workerConcurrency: number;
   readonly workerLockMs: number;
+  readonly chatTimeoutSeconds: number;
 };
 
 export type SettingsReading =
@@ -133,6 +137,7 @@ function settingsFrom(values: Values): Settings {
     rehearsalClock: values.REHEARSAL_CLOCK,
     workerConcurrency: values.WORKER_CONCURRENCY,
     workerLockMs: values.WORKER_LOCK_SECONDS * 1000,
+    chatTimeoutSeconds: values.CHAT_TIMEOUT_SECONDS,
   };
 }
 

@@ -27,9 +27,14 @@ async function send(deps: WorkerDeps, data: EffectData): Promise<void> {
   // Asked for twice at once, it is sent by one: the other finds it sent when it comes again.
   if (!(await record.lease.take(name, holder, deps.lockMs)))
     throw new Error('the message is being sent by another worker');
+  const renewing = setInterval(
+    () => void record.lease.renew(name, holder, deps.lockMs).catch(() => false),
+    deps.lockMs / 3,
+  );
   try {
     await sendHeld(deps, contact, message);
   } finally {
+    clearInterval(renewing);
     await record.lease.release(name, holder);
   }
 }

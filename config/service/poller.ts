@@ -9,6 +9,9 @@ const UPDATES = ['message', 'edited_message', 'callback_query', 'my_chat_member'
 
 export type Poller = { stop: () => Promise<void>; ended: Promise<void> };
 
+/** `pollSeconds`: how long the chat's server holds a poll that has nothing to give. (Default: grammY's 30) */
+export type PollingTimes = { leaseMs: number; pollSeconds?: number };
+
 /**
  * Polls for updates as the only one to do so: it waits for the lease that another process may hold, and lets go of
  * polling when it loses it; one that died holds it for `leaseMs` at most. `ended` settles when polling is over; it rejects where the token is refused.
@@ -17,7 +20,7 @@ export function startPolling(
   bot: Bot<BenchContext>,
   record: ShopRecord,
   holder: string,
-  leaseMs: number,
+  { leaseMs, pollSeconds }: PollingTimes,
   log: Logger,
 ): Poller {
   const renewMs = leaseMs / 3;
@@ -37,6 +40,7 @@ export function startPolling(
     try {
       await bot.start({
         allowed_updates: [...UPDATES],
+        ...(pollSeconds === undefined ? {} : { timeout: pollSeconds }),
         onStart: () => log.info({}, 'listening to the chats'),
       });
     } catch (error) {

@@ -45,7 +45,7 @@ export async function startService(
   parts: Parts,
   log: Logger,
 ): Promise<Service> {
-  const { botToken: token, botApiRoot: apiRoot } = settings;
+  const { botToken: token, botApiRoot: apiRoot, chatTimeoutSeconds: timeoutSeconds } = settings;
   const holder = `${process.pid}-${randomUUID().slice(0, 8)}`;
   const record = openRecord({
     redis: redis.record,
@@ -55,7 +55,7 @@ export async function startService(
     upcast,
   });
   const clock = shopClock(record, settings.rehearsalClock);
-  const api = new Api(token, { apiRoot });
+  const api = new Api(token, { apiRoot, timeoutSeconds });
   const me = await api.getMe();
   const queues = openQueues(redis.record, settings.shopKey);
   const desk = openDesk({
@@ -95,10 +95,12 @@ export async function startService(
       mechanicChats,
       token,
       apiRoot,
+      timeoutSeconds,
       botInfo,
       signal: halt.signal,
     });
-    return { poller: startPolling(bot, record, holder, settings.workerLockMs / 2, log), halt };
+    const times = { leaseMs: settings.workerLockMs / 2, pollSeconds: Math.floor(timeoutSeconds / 2) };
+    return { poller: startPolling(bot, record, holder, times, log), halt };
   }
 
   return {

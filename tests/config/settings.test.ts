@@ -28,6 +28,7 @@ describe('settings', () => {
         rehearsalClock: false,
         workerConcurrency: 10,
         workerLockMs: 30_000,
+        chatTimeoutSeconds: 60,
       },
     });
   });
@@ -46,6 +47,7 @@ describe('settings', () => {
       REHEARSAL_CLOCK: 'Yes',
       WORKER_CONCURRENCY: '4',
       WORKER_LOCK_SECONDS: '2',
+      CHAT_TIMEOUT_SECONDS: '20',
     });
     expect(reading).toEqual({
       ok: true,
@@ -64,6 +66,7 @@ describe('settings', () => {
         rehearsalClock: true,
         workerConcurrency: 4,
         workerLockMs: 2_000,
+        chatTimeoutSeconds: 20,
       },
     });
   });
@@ -95,6 +98,7 @@ describe('settings', () => {
     ['WORKER_CONCURRENCY', 'many'],
     ['WORKER_LOCK_SECONDS', '1e3'],
     ['WORKER_LOCK_SECONDS', '601'],
+    ['CHAT_TIMEOUT_SECONDS', '1'],
   ])('%s=%s is refused by one line with its name and a right example', (name, value) => {
     const problems = problemsOf({ [name]: value });
     expect(problems).toHaveLength(1);

@@ -44,7 +44,7 @@ export type LivingShop = {
 const MECHANIC = 9001;
 
 export type LivingShopOptions = {
-  /** (Default: a new temporary folder, removed by `stop`) */
+  /** (Default: in a new temporary folder, removed by `stop`) */
   filesDir?: string;
   /** More of the service's settings. */
   env?: Readonly<Record<string, string>>;
@@ -57,14 +57,15 @@ export async function startLivingShop(
 ): Promise<LivingShop> {
   const time = rehearsalTime(startAt);
   const redis = await startTestRedis();
-  const filesDir = given ?? (await mkdtemp(join(tmpdir(), 'benchhand-living-')));
+  const folder = await mkdtemp(join(tmpdir(), 'benchhand-living-'));
+  const filesDir = given ?? join(folder, 'files');
   const rehearsal = await startRehearsal({ now: time.now });
   const settings = readSettings({
     BOT_TOKEN: rehearsal.token,
     BOT_API_ROOT: rehearsal.url,
     MECHANIC_IDS: String(MECHANIC),
     FILES_DIR: filesDir,
-    DATA_DIR: filesDir,
+    DATA_DIR: folder,
     SHOP_KEY: 'living',
     REHEARSAL_CLOCK: 'true',
     ...env,
@@ -111,7 +112,7 @@ export async function startLivingShop(
     await record.close();
     await rehearsal.stop();
     await redis.stop();
-    await rm(filesDir, { recursive: true, force: true });
+    await rm(folder, { recursive: true, force: true });
   };
   return {
     ...{ rehearsal, record, driver, mechanic, redis, queues, filesDir, warnings },
