@@ -216,6 +216,23 @@ function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: 
   made.delete(before);
 }
 
+/** Words that tell where on a thing a fault is: "cracked under the main bearing" says nothing of the bearing. */
+const WHERE =
+  /^(by|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along)$/;
+
+/** Takes a part that only says where the fault of a thing named before it is. */
+function saysWhere({ chunks, tokens, made, taken }: Work, at: number): boolean {
+  let back = at - 1;
+  while (chunks[back]?.kind === 'article' || chunks[back]?.kind === 'place') back -= 1;
+  const link = chunks[back];
+  if (link?.kind !== 'of' || chunks[back - 1]?.kind !== 'condition') return false;
+  const words = tokens.slice(link.from, link.to).map(({ word }) => word);
+  if (!WHERE.test(words.join(' '))) return false;
+  if (![...made.values()].some((mention) => mention.to <= link.from && !mention.part?.plural)) return false;
+  for (let place = back; place <= at; place += 1) taken.add(place);
+  return true;
+}
+
 /** Turns parts and item numbers with their places and counts into mentions; the other chunks stay as they are. */
 export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): Element[] {
   const work: Work = { chunks, tokens, made: new Map(), taken: new Set() };
@@ -223,6 +240,7 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     if (work.taken.has(at)) return;
     if (chunk.kind === 'item') work.made.set(at, { ...blank(chunk), item: chunk.item });
     if (chunk.kind !== 'part') return;
+    if (saysWhere(work, at)) return;
     const mention: Mention = { ...blank(chunk), part: chunk, places: [...chunk.places] };
     gatherLeft(work, at, mention);
     gatherRight(chunks, at, mention, work.taken);
