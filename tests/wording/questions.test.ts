@@ -152,12 +152,13 @@ describe('other questions', () => {
   });
 
   it('photos: those fetched by their hash, and how many are on their way or lost', () => {
-    const attachments = ['u1', 'u2', 'u3'].map((unique) => ({ kind: 'photo' as const, unique, handle: 'h' }));
+    const attachments = ['u1', 'u2', 'u3', 'u4'].map((unique) => ({ kind: 'photo' as const, unique, handle: 'h' }));
     const state = given(
       opened(),
       found(the('magneto'), { attachments, text: 't1' }),
       { type: 'attachment-fetched', unique: 'u1', hash: 'abc' },
       { type: 'attachment-lost', unique: 'u2', why: 'too-big' },
+      { type: 'attachment-lost', unique: 'u4', why: 'no-room' },
     ).state;
     const answer = ask(state, 'photos', { item: 1 });
     expect(answer.photos).toEqual([
@@ -166,6 +167,7 @@ describe('other questions', () => {
     expect(linesOf(answer)).toEqual([
       '1 picture.',
       '1 file still on the way; ask again in a minute.',
+      '1 file could not be kept: there was no room on the disk. Please send it again when there is.',
       '1 file could not be had: too big, or no longer with the chat service. Please send it again, smaller.',
     ]);
   });

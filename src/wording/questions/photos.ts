@@ -59,6 +59,11 @@ function pictureOf(
   return hashOf(state, attachment, 'photo').map((hash) => ({ hash, caption }));
 }
 
+function hadNoRoom({ state }: Job, { attachment }: Kept): boolean {
+  const fetched = state.fetched[attachment.unique];
+  return fetched !== undefined && 'lost' in fetched && fetched.lost === 'no-room';
+}
+
 /** Says how many there are, and what of them could not be had, so that a missing picture is no riddle. */
 function summary(
   all: readonly { job: Job; each: Kept }[],
@@ -71,7 +76,8 @@ function summary(
   const waiting = media.filter(
     ({ job, each }) => job.state.fetched[each.attachment.unique] === undefined,
   ).length;
-  const lost = media.length - waiting - have - voices;
+  const noRoom = media.filter(({ job, each }) => hadNoRoom(job, each)).length;
+  const lost = media.length - waiting - have - voices - noRoom;
   const parts = [
     ...(have > 0 ? [counted(have, 'picture')] : []),
     ...(voices > 0 ? [counted(voices, 'voice note')] : []),
@@ -81,6 +87,11 @@ function summary(
       ? [`${joined(parts)}${shown < have ? `, the latest ${shown} of them here` : ''}.`]
       : []),
     ...(waiting > 0 ? [`${counted(waiting, 'file')} still on the way; ask again in a minute.`] : []),
+    ...(noRoom > 0
+      ? [
+          `${counted(noRoom, 'file')} could not be kept: there was no room on the disk. Please send ${noRoom === 1 ? 'it' : 'them'} again when there is.`,
+        ]
+      : []),
     ...(lost > 0
       ? [
           `${counted(lost, 'file')} could not be had: too big, or no longer with the chat service. Please send ${lost === 1 ? 'it' : 'them'} again, smaller.`,

@@ -10,9 +10,9 @@ import { eventsOf, jobStream, openScene } from './scene.js';
 const folder = mkdtempSync(join(tmpdir(), 'benchhand-full-'));
 const isSmall = mount('size=96k');
 if (!isSmall) {
-  console.warn(
+  process.stderr.write(
     'SKIPPED: a full disk under FILES_DIR. Only root may mount the small tmpfs that this test fills; ' +
-      'the same at the one place where files are written, by /dev/full, is in tests/record/files.test.ts.',
+      'the same at the one place where files are written, by /dev/full, is in tests/record/files.test.ts.\n',
   );
 }
 

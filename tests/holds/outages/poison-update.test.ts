@@ -19,7 +19,7 @@ const poison = (): Record<string, unknown> => ({
 
 it('a poison update: three tries, kept raw, the mechanics told, confirmed', async () => {
   const before = readBy(shop.mechanic).length;
-  await shop.rehearsal.inject(poison() as Parameters<typeof shop.rehearsal.inject>[0]);
+  await shop.rehearsal.inject(poison());
   await shop.driver.quiet();
   expect(triesOfUpdates(shop)).toBe(3);
   const kept = await shop.record.inbox.poisoned();
