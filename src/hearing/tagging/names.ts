@@ -91,7 +91,7 @@ function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): 
 }
 
 const NO_NAME =
-  /^(i|i'm|i've|i'll|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|rh|lh|rhs|lhs|ns|os|us|amal|whitworth|woodruff|bakelite|monobloc|concentric|loctite|jubilee|allen|phillips|allen)$/;
+  /^(i|i'm|i've|i'll|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|rh|lh|rhs|lhs|ns|os|us|whitworth|woodruff|bakelite|monobloc|concentric|jubilee|allen|phillips|allen)$/;
 
 const isCapital = (token: Token | undefined): boolean =>
   token?.kind === 'word' && /^\p{Lu}/u.test(token.text) && !NO_NAME.test(token.word) && token.text.length > 1;
@@ -195,21 +195,50 @@ const promises = (tokens: readonly Token[], at: number): boolean =>
 
 const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|ebay|lunch|bed)$/;
 
+const isStrange = (token: Token | undefined, ordinary: (word: string) => boolean): boolean =>
+  token?.kind === 'word' &&
+  /^[a-z]{4,}$/.test(token.text) &&
+  !ordinary(token.word) &&
+  !ordinary(token.word.replace(/s$/, '')) &&
+  !INSTEAD.test(token.word);
+
 /** A name in small letters, as a recogniser writes it: a word that nobody else has, where a supplier stands. */
 function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
-    const strange =
-      token.kind === 'word' &&
-      /^[a-z]{4,}$/.test(token.text) &&
-      !ordinary(token.word) &&
-      !ordinary(token.word.replace(/s$/, '')) &&
-      !INSTEAD.test(token.word);
-    if (!strange || monthAt(tokens, at) !== undefined || weekdayAt(tokens, at) !== undefined) return [];
+    if (
+      !isStrange(token, ordinary) ||
+      monthAt(tokens, at) !== undefined ||
+      weekdayAt(tokens, at) !== undefined
+    )
+      return [];
     const led = /^(to|from|with|at|by)$/.test(word(tokens, at - 1));
     const speaks =
       SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
     if (!led && !speaks) return [];
-    return [{ kind: 'supplier', from: at, to: at + 1, supplier: token.text, known: false, speaks }];
+    const partner = /^(and|&)$/.test(word(tokens, at + 1)) && isStrange(tokens[at + 2], ordinary) ? 2 : 0;
+    const to = at + 1 + partner;
+    return [{ kind: 'supplier', from: at, to, supplier: asSaid(tokens, at, to), known: false, speaks }];
+  });
+}
+
+/** What firms' names end in; in small letters too, as a recogniser or a hurried thumb writes them. */
+const FIRM =
+  /^(co|company|works|brothers|bros|sons|ltd|limited|engineering|platers|plating|spares|restorations|motorcycles|cycles|autos|metalwork|castings|coatings|enamels|rewinds|services|supplies|partners)$/;
+const WORDS_IN_FIRM = 4;
+
+/** A firm's name in small letters: "from old wheel co", "with ravel and sons". */
+function firms(tokens: readonly Token[]): Chunk[] {
+  return tokens.flatMap((token, at): Chunk[] => {
+    if (!FIRM.test(token.word) || /^\p{Lu}/u.test(token.text)) return [];
+    const lead = Array.from({ length: WORDS_IN_FIRM }, (_, back) => at - 1 - back).find((place) =>
+      /^(to|from|with|at|by|off)$/.test(word(tokens, place)),
+    );
+    if (lead === undefined || lead === at - 1) return [];
+    const said = tokens.slice(lead + 1, at + 1);
+    if (said.some(({ kind, word: each }) => kind !== 'word' || /^(the|a|an|for|of|in|on)$/.test(each)))
+      return [];
+    const supplier = asSaid(tokens, lead + 1, at + 1);
+    return [{ kind: 'supplier', from: lead + 1, to: at + 1, supplier, known: false, speaks: false }];
   });
 }
 
@@ -242,6 +271,7 @@ export function names(
     ...owners,
     ...titled(tokens, ordinary),
     ...trades(tokens),
+    ...firms(tokens),
     ...capitalised(tokens, ordinary),
     ...strangers(tokens, ordinary),
   ].map(held);
