@@ -50,8 +50,8 @@ export type Stage = {
   driver: Driver;
   redisUrl: string;
   processes: readonly ServiceProcess[];
-  /** Kills a process at once, as a power cut would, and starts it again. */
-  replace: (name: string) => Promise<void>;
+  /** Kills a process at once, as a power cut would, or has it stop in good order, and starts it again. */
+  replace: (name: string, how?: 'kill' | 'stop') => Promise<void>;
   /** Kills Redis; its keeper starts it again. Resolves when it answers. */
   killRedis: () => Promise<void>;
   /** Never resolves; rejects when a process ends that was not told to, with the end of its log. */
@@ -127,9 +127,9 @@ async function setUp(
       logFile: join(folder, `${part.replaceAll(',', '-')}.log`),
     });
   const processes = (options.parts ?? SERVICE_PARTS).map(start);
-  const replace = async (name: string): Promise<void> => {
+  const replace = async (name: string, how: 'kill' | 'stop' = 'kill'): Promise<void> => {
     const at = processes.findIndex((each) => each.name === name);
-    await processes[at]?.kill();
+    await processes[at]?.[how]();
     processes[at] = start(name);
   };
   const killRedis = async (): Promise<void> => {

@@ -11,6 +11,12 @@ import { lexicon } from '../../src/trade/lexicon/load.js';
 import { phrases } from '../../src/trade/lexicon/phrases.js';
 import type { ModelFiles } from '../../workers/pocketsphinx.js';
 import { filesIn, isThere } from './model-files.js';
+import { projectRoot } from '../setup/project.mjs';
+
+/** Beside this file where both are compiled; where this is run from its source, the one in dist. */
+const MAKE_MODEL = import.meta.url.endsWith('.js')
+  ? fileURLToPath(new URL('./make-model.js', import.meta.url))
+  : join(projectRoot, 'dist/config/speech/make-model.js');
 
 export type ShopModelDeps = {
   /** The shop's words as the record has them now. */
@@ -62,7 +68,7 @@ export function keepShopModel({ words, make, folder, log }: ShopModelDeps): Shop
 
 /** Makes a model in a process of its own. */
 export function makeAside(compiler: string): ShopModelDeps['make'] {
-  const program = fileURLToPath(new URL('./make-model.js', import.meta.url));
+  const program = MAKE_MODEL;
   return async (words, folder) => {
     const child = spawn(process.execPath, [program, compiler, folder], {
       stdio: ['pipe', 'ignore', 'inherit'],

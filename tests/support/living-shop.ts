@@ -48,15 +48,19 @@ export type LivingShopOptions = {
   filesDir?: string;
   /** More of the service's settings. */
   env?: Readonly<Record<string, string>>;
+  /** A Redis that is there already, and stays. (Default: one of its own) */
+  redis?: TestRedis;
+  /** The shop's key. (Default: living) */
+  shop?: string;
 };
 
 /** A whole shop in one process: real Redis, BullMQ and grammY over HTTP against the rehearsal server, its clock driven. */
 export async function startLivingShop(
   startAt: number,
-  { filesDir: given, env = {} }: LivingShopOptions = {},
+  { filesDir: given, env = {}, redis: there, shop = 'living' }: LivingShopOptions = {},
 ): Promise<LivingShop> {
   const time = rehearsalTime(startAt);
-  const redis = await startTestRedis();
+  const redis = there ?? (await startTestRedis());
   const folder = await mkdtemp(join(tmpdir(), 'benchhand-living-'));
   const filesDir = given ?? join(folder, 'files');
   const rehearsal = await startRehearsal({ now: time.now });
@@ -66,15 +70,15 @@ export async function startLivingShop(
     MECHANIC_IDS: String(MECHANIC),
     FILES_DIR: filesDir,
     DATA_DIR: folder,
-    SHOP_KEY: 'living',
+    SHOP_KEY: shop,
     REHEARSAL_CLOCK: 'true',
     ...env,
   });
   if (!settings.ok) throw new Error(settings.problems.join('\n'));
   const connection = redis.connect();
-  const record = openRecord({ redis: connection, shop: 'living', filesDir });
+  const record = openRecord({ redis: connection, shop, filesDir });
   await record.clock.set(startAt);
-  const queues = openQueues(connection, 'living');
+  const queues = openQueues(connection, shop);
   const warnings: string[] = [];
   const log = pino({ level: 'warn' }, { write: (line: string) => void warnings.push(line) });
   const services: Awaited<ReturnType<typeof startLivingService>>[] = [];
@@ -111,7 +115,7 @@ export async function startLivingShop(
     await closeQueues(queues);
     await record.close();
     await rehearsal.stop();
-    await redis.stop();
+    if (there === undefined) await redis.stop();
     await rm(folder, { recursive: true, force: true });
   };
   return {
