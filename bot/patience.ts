@@ -1,6 +1,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { GrammyError, HttpError } from 'grammy';
 import type { Logger } from 'pino';
+import { askedToWaitMs } from './say.js';
 import { isUnknownOutcome } from '../src/record/patience.js';
 
 /** Why an update could not be handled now: someone we depend on is away, the person has shut us out, or it is a fault of ours. */
@@ -26,11 +27,6 @@ export type Patience = {
   giveUp: () => Promise<void>;
   signal: AbortSignal;
 };
-
-/** How long the chat's server asked to be left alone, ms (Bot API documentation, ResponseParameters.retry_after); 0: it did not. */
-export function askedToWaitMs(error: unknown): number {
-  return error instanceof GrammyError ? (error.parameters.retry_after ?? 0) * 1_000 : 0;
-}
 
 /** The wait before an update is tried again, ms: it doubles, and is as long as the chat's server asked for at least. */
 export function waitAfter(waited: number, error: unknown): number {

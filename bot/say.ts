@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { b, fmt, FormattedString } from '@grammyjs/parse-mode';
 import type { Api } from 'grammy';
-import { InlineKeyboard, InputFile } from 'grammy';
+import { GrammyError, InlineKeyboard, InputFile } from 'grammy';
 import type { ShopRecord } from '../src/record/types.js';
 import type { Answer } from '../src/wording/answer.js';
 
@@ -10,6 +10,11 @@ import type { Answer } from '../src/wording/answer.js';
 const TEXT_AT_MOST = 4096;
 const CAPTION_AT_MOST = 1024;
 const ALBUM_AT_MOST = 10;
+
+/** How long the chat's server asked to be left alone, ms (Bot API documentation, ResponseParameters.retry_after); 0: it did not. */
+export function askedToWaitMs(error: unknown): number {
+  return error instanceof GrammyError ? (error.parameters.retry_after ?? 0) * 1_000 : 0;
+}
 
 export type Said = {
   /** The message with the text and the buttons; null where there was nothing to say. */

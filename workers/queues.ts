@@ -1,7 +1,7 @@
 import type { JobsOptions } from 'bullmq';
 import { Queue } from 'bullmq';
 import type { Redis } from 'ioredis';
-import { askedToWaitMs } from '../bot/patience.js';
+import { askedToWaitMs } from '../bot/say.js';
 import type { Effect } from '../src/record/types.js';
 import { queuePrefix } from '../src/record/index.js';
 
