@@ -1,7 +1,11 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Person } from '../../bot/rehearsal/person.js';
 import type { Stage } from '../../config/demo/stage.js';
 import { openStage } from '../../config/demo/stage.js';
+import { projectRoot } from '../../config/setup/project.mjs';
 import { MECHANIC_CHATS, seatMechanics } from '../../config/year/cast.js';
 import { unasked } from '../../config/year/invariants/messages.js';
 import { makeTelling } from '../../config/year/telling.js';
@@ -26,11 +30,10 @@ afterAll(() => stage.stop());
 
 it('does each thing once while workers come and go under load', async () => {
   let replaced = 0;
-  /** A worker in turn is stopped in good order, or killed, while something is under way. */
+  /** A worker in turn is stopped in good order while something is under way; kills are told apart in kills.test.ts. */
   const change = async (): Promise<void> => {
     replaced += 1;
-    if (replaced % 4 === 0)
-      await stage.replace(WORKERS[replaced % WORKERS.length] ?? '', replaced % 8 === 0 ? 'kill' : 'stop');
+    if (replaced % 4 === 0) await stage.replace(WORKERS[replaced % WORKERS.length] ?? '', 'stop');
   };
   const telling = makeTelling(stage, change);
   const [mechanic] = seatMechanics(stage.rehearsal);
@@ -61,3 +64,17 @@ it('does each thing once while workers come and go under load', async () => {
   }
   expect(await stage.record.outbox.size()).toBe(0);
 }, 180_000);
+
+it('is refused where no Redis is named that the processes share', async () => {
+  const program = join(projectRoot, 'dist/config/commands/start.js');
+  const child = spawn(process.execPath, [program, '--only', 'workers'], {
+    env: { ...process.env, REDIS_URL: '', BOT_TOKEN: '700000009:a-token-that-was-never-real-at-all' },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  const said: string[] = [];
+  for (const stream of [child.stdout, child.stderr])
+    stream.on('data', (bytes: Buffer) => said.push(bytes.toString()));
+  const [code] = (await once(child, 'close')) as [number | null];
+  expect(code).not.toBe(0);
+  expect(said.join('')).toContain('REDIS_URL must name the Redis they share');
+});
