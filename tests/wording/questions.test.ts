@@ -152,7 +152,11 @@ describe('other questions', () => {
   });
 
   it('photos: those fetched by their hash, and how many are on their way or lost', () => {
-    const attachments = ['u1', 'u2', 'u3', 'u4'].map((unique) => ({ kind: 'photo' as const, unique, handle: 'h' }));
+    const attachments = ['u1', 'u2', 'u3', 'u4'].map((unique) => ({
+      kind: 'photo' as const,
+      unique,
+      handle: 'h',
+    }));
     const state = given(
       opened(),
       found(the('magneto'), { attachments, text: 't1' }),
