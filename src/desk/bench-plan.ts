@@ -1,8 +1,8 @@
 import { benchTasks } from '../job/plan/bench-tasks.js';
 import type { PlannedStart, PlannedTask } from '../plan/bench-plan.js';
-import { benchPlan } from '../plan/bench-plan.js';
+import { benchPlan, startsOf } from '../plan/bench-plan.js';
 import { peopleWith } from '../shop/state.js';
-import { shopCalendar, todayOf } from './calendars.js';
+import { mechanicCalendar, shopCalendar, todayOf } from './calendars.js';
 import type { Plans } from './planning.js';
 import { planAll } from './planning.js';
 import type { JobStanding } from './store.js';
@@ -38,18 +38,11 @@ export async function shopPlan(place: Workplace, now: number): Promise<ShopPlan>
   const planned = benchPlan(tasks, {
     today: todayOf(policy, now),
     calendar: shopCalendar(policy),
-    mechanics,
+    mechanics: mechanics.map((id) => ({ id, calendar: mechanicCalendar(id, shop, policy) })),
     hoursADay,
     stations,
     before: lastPlans.get(memory) ?? new Map(),
   });
   if (planned.ok) lastPlans.set(memory, startsOf(planned.tasks));
   return { ...found, standings, tasks: planned.ok ? planned.tasks : [], mechanics };
-}
-
-/** Where each task begins: the first of its days. */
-function startsOf(tasks: readonly PlannedTask[]): Map<string, PlannedStart> {
-  const starts = new Map<string, PlannedStart>();
-  for (const { id, day, halfHour } of tasks) if (!starts.has(id)) starts.set(id, { day, halfHour });
-  return starts;
 }

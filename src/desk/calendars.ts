@@ -15,6 +15,11 @@ export function calendarOf(person: string, shop: ShopState, policy: Policy): Wor
   return calendar(shop.people[person]?.calendar ?? policy.supplier.calendar, policy.zone);
 }
 
+/** A mechanic's working calendar: their own where they have days off, else the shop's. */
+export function mechanicCalendar(person: string, shop: ShopState, policy: Policy): WorkingCalendar {
+  return calendar(shop.people[person]?.calendar ?? policy.calendar, policy.zone);
+}
+
 export function todayOf(policy: Policy, at: number): string {
   return dateAt(shopCalendar(policy), at);
 }

@@ -1,66 +1,60 @@
-import { addWorkingDays, workingDaysBetween, type IsoDate, type WorkingCalendar } from './calendar.js';
+import { benchLine, type BenchLine } from './bench-plan/bench-line.js';
+import { handOut } from './bench-plan/hand-out.js';
+import type { BenchPlan, BenchShop, BenchTask, PlannedStart, PlannedTask } from './bench-plan/types.js';
+import type { Problem, Resource } from './solver/problem.js';
 import { solve } from './solver/solve.js';
-import type { Problem } from './solver/problem.js';
 
-/** One piece of bench work still to do. */
-export type BenchTask = {
-  id: string;
-  job: string;
-  hours: number;
-  /** What must be done before it; `lagDays` working days pass in between. */
-  after: readonly { id: string; lagDays: number }[];
-  /** What it waits for from outside is expected by then; null: nothing. */
-  notBefore: IsoDate | null;
-  /** The day its job is wanted by, or was promised for. */
-  wantedBy: IsoDate | null;
-  /** How much a day late weighs against others; 1 as a rule. */
-  weight: number;
-  /** What it is done at besides a pair of hands: a lathe, a lift. */
-  stations: readonly string[];
-};
-
-/** Where a task began in a plan: the day, and the half hour of that day's bench time. */
-export type PlannedStart = { day: IsoDate; halfHour: number };
-
-export type BenchShop = {
-  today: IsoDate;
-  calendar: WorkingCalendar;
-  /** By id, in the order in which work is handed out. */
-  mechanics: readonly string[];
-  /** Hours at the bench in a working day of one mechanic. */
-  hoursADay: number;
-  /** How many there are of each station; one that isn't named is never short. */
-  stations: Readonly<Record<string, number>>;
-  /** Where each task began in the plan before, so that a small change moves little. */
-  before: ReadonlyMap<string, PlannedStart>;
-};
-
-/** A task on one day; one that takes longer than a day stands on each of its days with that day's hours. */
-export type PlannedTask = PlannedStart & { id: string; job: string; mechanic: string; hours: number };
-
-export type BenchPlan = { ok: true; tasks: PlannedTask[] } | { ok: false; why: 'no-mechanics' | 'no-plan' };
+export type {
+  BenchPlan,
+  BenchShop,
+  BenchTask,
+  Mechanic,
+  PlannedStart,
+  PlannedTask,
+} from './bench-plan/types.js';
 
 /** Half an hour is as fine as bench work is planned. */
 const PERIODS_AN_HOUR = 2;
 /** A busy shop gets many schedules tried, a hundred jobs a few: the answer may not take longer for it. */
 const PLACEMENTS = 40_000;
 const SCHEDULES = { atLeast: 4, atMost: 400 };
+/** Days off further ahead than a year's working days are left for the hand-out to mind. */
+const DAYS_OFF_FORESEEN = 260;
+/** A period late costs 20 of the plan's length; one that a task is moved by, half of one. */
+const COSTS = { makespan: 1, tardiness: 20, deviation: 0.5 };
 
 /**
  * A feasible plan of all bench work by the pairs of hands that there are, most weight on days wanted by, then on being
  * done early, then on staying near the plan before. Working days are laid end to end in half hours, so closed days
- * take no room. The search is the solver's.
+ * take no room. The search is the solver's. What keeps the plan stable is the third weight: minimal perturbation, as
+ * in El Sakkout and Wallace, "Probe backtrack search for minimal perturbation in dynamic scheduling", Constraints 5
+ * (2000); from memory.
  */
 export function benchPlan(tasks: readonly BenchTask[], shop: BenchShop): BenchPlan {
-  if (shop.mechanics.length === 0) return { ok: false, why: 'no-mechanics' };
+  const { mechanics, stations } = shop;
+  if (mechanics.length === 0) return { ok: false, why: 'no-mechanics' };
   if (tasks.length === 0) return { ok: true, tasks: [] };
-  const solved = solve(problemOf(tasks, shop), {
+  const line = benchLine(
+    shop.today,
+    shop.calendar,
+    mechanics.map(({ calendar }) => calendar),
+    Math.max(1, Math.round(shop.hoursADay * PERIODS_AN_HOUR)),
+  );
+  const solved = solve(problemOf(tasks, shop, line), {
     schedules: schedulesFor(tasks.length),
     seed: 1,
-    objective: { makespan: 1, tardiness: 20, deviation: 0.5 },
-    baseline: tasks.map(({ id }) => startBefore(shop, id)),
+    objective: COSTS,
+    baseline: tasks.map(({ id }) => startBefore(shop, line, id)),
   });
-  return solved.ok ? { ok: true, tasks: handOut(tasks, solved.start, shop) } : { ok: false, why: 'no-plan' };
+  if (!solved.ok) return { ok: false, why: 'no-plan' };
+  return {
+    ok: true,
+    tasks: handOut({
+      ...{ tasks, starts: solved.start, lengthOf: periodsOf, line, stations },
+      mechanics: mechanics.map(({ id }) => id),
+      handsBefore: (task) => shop.before.get(task)?.mechanic,
+    }),
+  };
 }
 
 /** How many schedules are tried, by the number of tasks: what bounds the time it takes. */
@@ -68,25 +62,30 @@ export function schedulesFor(tasks: number): number {
   return Math.max(SCHEDULES.atLeast, Math.min(SCHEDULES.atMost, Math.floor(PLACEMENTS / Math.max(1, tasks))));
 }
 
-const periodsADay = ({ hoursADay }: BenchShop): number =>
-  Math.max(1, Math.round(hoursADay * PERIODS_AN_HOUR));
+/** Where each task of a plan begins: the first of its days. */
+export function startsOf(tasks: readonly PlannedTask[]): Map<string, PlannedStart> {
+  const starts = new Map<string, PlannedStart>();
+  for (const { id, day, halfHour, mechanic } of tasks)
+    if (!starts.has(id)) starts.set(id, { day, halfHour, mechanic });
+  return starts;
+}
 
 const periodsOf = ({ hours }: BenchTask): number => Math.max(1, Math.round(hours * PERIODS_AN_HOUR));
 
-function problemOf(tasks: readonly BenchTask[], shop: BenchShop): Problem {
+function problemOf(tasks: readonly BenchTask[], shop: BenchShop, line: BenchLine): Problem {
   const waitedFor = new Set(tasks.flatMap(({ after }) => after.map(({ id }) => id)));
   const stations = Object.keys(shop.stations);
   const index = new Map(tasks.map(({ id }, place) => [id, place]));
-  const day = periodsADay(shop);
+  const day = line.halfHoursADay;
   return {
     activities: tasks.map((task) => ({
       duration: periodsOf(task),
       demands: [1, ...stations.map((station) => (task.stations.includes(station) ? 1 : 0))],
-      release: task.notBefore === null ? 0 : periodOf(shop, task.notBefore),
+      release: task.notBefore === null ? 0 : line.halfHourOf(task.notBefore),
       // A job's day is that of its last work, not of each piece of it.
       ...(task.wantedBy === null || waitedFor.has(task.id)
         ? {}
-        : { due: periodOf(shop, task.wantedBy) + day, weight: task.weight }),
+        : { due: line.halfHourOf(task.wantedBy) + day, weight: task.weight }),
     })),
     links: tasks.flatMap((task, to) =>
       task.after.flatMap(({ id, lagDays }) => {
@@ -95,54 +94,25 @@ function problemOf(tasks: readonly BenchTask[], shop: BenchShop): Problem {
       }),
     ),
     resources: [
-      { capacity: shop.mechanics.length },
+      handsOf(shop, line),
       ...stations.map((station) => ({ capacity: Math.max(1, shop.stations[station] ?? 1) })),
     ],
   };
 }
 
-/** The first period of a date; one that is past is now. */
-function periodOf(shop: BenchShop, date: IsoDate): number {
-  return Math.max(0, workingDaysBetween(shop.calendar, firstDay(shop), date)) * periodsADay(shop);
+/** The pairs of hands in each half hour; one number where nobody has days off that others work. */
+function handsOf({ mechanics }: BenchShop, line: BenchLine): Resource {
+  const all = mechanics.length;
+  const days = Array.from({ length: DAYS_OFF_FORESEEN }, (_, day) => line.handsOn(day));
+  if (days.every((hands) => hands === all)) return { capacity: all };
+  return {
+    capacity: [...days.flatMap((hands) => Array.from({ length: line.halfHoursADay }, () => hands)), all],
+  };
 }
 
-const firstDay = ({ calendar, today }: BenchShop): IsoDate => addWorkingDays(calendar, today, 0);
-
-function startBefore(shop: BenchShop, id: string): number | null {
+/** What was to be begun before today and is still to be done is carried on now. */
+function startBefore(shop: BenchShop, line: BenchLine, id: string): number | null {
   const before = shop.before.get(id);
-  return before === undefined || before.day < shop.today
-    ? null
-    : periodOf(shop, before.day) + before.halfHour;
-}
-
-/** Hands the work out: to whoever is free, those who worked on the same job last before others. */
-function handOut(tasks: readonly BenchTask[], starts: readonly number[], shop: BenchShop): PlannedTask[] {
-  const free = shop.mechanics.map((mechanic) => ({ mechanic, from: 0, job: '' }));
-  const order = tasks
-    .map((task, place) => ({ task, start: starts[place] ?? 0 }))
-    .sort((a, b) => a.start - b.start);
-  return order.flatMap(({ task, start }) => {
-    const able = free.filter(({ from }) => from <= start);
-    const hands = able.find(({ job }) => job === task.job) ?? able[0] ?? free[0];
-    if (!hands) return [];
-    hands.from = start + periodsOf(task);
-    hands.job = task.job;
-    return byDay(task, start, shop).map((part) => ({ ...part, job: task.job, mechanic: hands.mechanic }));
-  });
-}
-
-function byDay(task: BenchTask, start: number, shop: BenchShop): Omit<PlannedTask, 'job' | 'mechanic'>[] {
-  const day = periodsADay(shop);
-  const end = start + periodsOf(task);
-  const parts: Omit<PlannedTask, 'job' | 'mechanic'>[] = [];
-  for (let from = start; from < end; from = (Math.floor(from / day) + 1) * day) {
-    const worked = Math.min(end, (Math.floor(from / day) + 1) * day) - from;
-    parts.push({
-      id: task.id,
-      day: addWorkingDays(shop.calendar, firstDay(shop), Math.floor(from / day)),
-      halfHour: from % day,
-      hours: (task.hours * worked) / (end - start),
-    });
-  }
-  return parts;
+  if (before === undefined) return null;
+  return before.day < shop.today ? 0 : line.halfHourOf(before.day) + before.halfHour;
 }

@@ -1,5 +1,5 @@
-import { benchPlan } from '../../src/plan/bench-plan.js';
-import { inventShop, oneDayLater, shareKept, startsOf } from '../plan/bench-shops.js';
+import { benchPlan, startsOf } from '../../src/plan/bench-plan.js';
+import { inventShop, oneDayLater, shareKept } from '../plan/bench-shops.js';
 
 const SHOPS = 100;
 const AT_LEAST = 0.9;

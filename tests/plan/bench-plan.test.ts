@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { BenchTask, PlannedTask } from '../../src/plan/bench-plan.js';
-import { benchPlan, schedulesFor } from '../../src/plan/bench-plan.js';
+import { benchPlan, schedulesFor, startsOf } from '../../src/plan/bench-plan.js';
 import { isWorkingDay, workingDaysBetween } from '../../src/plan/calendar.js';
 import type { Invented } from './bench-shops.js';
-import { CALENDAR, inventShop, MONDAY, oneDayLater, shareKept, startsOf } from './bench-shops.js';
+import { CALENDAR, inventShop, MONDAY, oneDayLater, shareKept } from './bench-shops.js';
 
 const HALF_HOURS_A_DAY = 10;
 const seeds = fc.integer({ min: 1, max: 100_000 });
@@ -68,7 +68,7 @@ describe('the plan of the bench', () => {
         const parts = planned({ tasks, shop });
         const spans = spansOf(parts);
         const mechanicOf = new Map(parts.map(({ id, mechanic }) => [id, mechanic]));
-        for (const mechanic of shop.mechanics) {
+        for (const { id: mechanic } of shop.mechanics) {
           const theirs = tasks.filter(({ id }) => mechanicOf.get(id) === mechanic);
           expect(mostAtOnce(theirs, spans)).toBeLessThanOrEqual(1);
         }
@@ -118,7 +118,7 @@ describe('the plan of the bench', () => {
   });
 
   it.each(['a', 'b'])('does first what is wanted first: %s', (wanted) => {
-    const shop = { ...inventShop(1).shop, mechanics: ['Ada'], before: new Map() };
+    const shop = { ...inventShop(1).shop, mechanics: [{ id: 'Ada', calendar: CALENDAR }], before: new Map() };
     const tasks = ['a', 'b'].map((id): BenchTask => ({
       ...{ id, job: id, hours: 5, after: [], notBefore: null, weight: 1, stations: [] },
       wantedBy: id === wanted ? MONDAY : null,

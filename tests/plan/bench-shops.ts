@@ -1,5 +1,6 @@
 import { addWorkingDays } from '../../src/plan/calendar.js';
-import type { BenchShop, BenchTask, PlannedStart, PlannedTask } from '../../src/plan/bench-plan.js';
+import type { BenchShop, BenchTask, PlannedTask } from '../../src/plan/bench-plan.js';
+import { startsOf } from '../../src/plan/bench-plan.js';
 import { NO_HOLIDAYS } from '../../src/plan/holidays.js';
 import { randomFrom } from '../../src/plan/random.js';
 
@@ -40,7 +41,7 @@ export function inventShop(seed: number): Invented {
       });
     }
   }
-  const mechanics = ['Ada', 'Bo', 'Cy'].slice(0, 1 + upTo(2));
+  const mechanics = ['Ada', 'Bo', 'Cy'].slice(0, 1 + upTo(2)).map((id) => ({ id, calendar: CALENDAR }));
   const stations = { lift: 1, lathe: 1, 'parts washer': 1 };
   return {
     tasks,
@@ -61,12 +62,6 @@ export function oneDayLater({ tasks, shop }: Invented, seed: number): Invented {
       task === moved ? { ...task, notBefore: addWorkingDays(CALENDAR, task.notBefore ?? MONDAY, 1) } : task,
     ),
   };
-}
-
-export function startsOf(tasks: readonly PlannedTask[]): Map<string, PlannedStart> {
-  const starts = new Map<string, PlannedStart>();
-  for (const { id, day, halfHour } of tasks) if (!starts.has(id)) starts.set(id, { day, halfHour });
-  return starts;
 }
 
 /** The share of a plan's coming week that stands on the same day in another; 1 where the week is empty. */
