@@ -1,13 +1,19 @@
+import { buildOf } from '../job/build-order.js';
 import type { JobState } from '../job/state.js';
 import type { ModelFault } from '../plan/model.js';
-import type { Speaker } from './answer.js';
+import type { Answer, Speaker } from './answer.js';
 import type { Line } from './lines.js';
-import { bold, joined } from './lines.js';
+import { bold, joined, message } from './lines.js';
 import { itemCalled, stepName } from './things.js';
 
 /** Why a job can't be planned, and what to do about it. */
 export function faultLine(state: JobState, fault: ModelFault, speaker: Speaker): Line {
   return [bold(state.title), `: I can’t plan it. ${faultWords(state, fault, speaker)}`];
+}
+
+/** The same as an answer of its own. */
+export function faultText(state: JobState, fault: ModelFault, speaker: Speaker): Answer {
+  return message([faultLine(state, fault, speaker)]);
 }
 
 function faultWords(state: JobState, fault: ModelFault, speaker: Speaker): string {
@@ -34,13 +40,15 @@ function loop(
   { ids, items }: Extract<ModelFault, { kind: 'cycle' }>,
   speaker: Speaker,
 ): string {
-  const steps = ids.flatMap((id) => {
-    const step = state.steps.find((each) => id === `step-${each.id}`);
-    return step ? [`“${stepName(step, speaker)}”`] : [];
-  });
-  const named = items.map((item) => itemCalled(state, item, speaker));
+  const { itemsOf } = buildOf(state);
+  const steps = state.steps.filter((step) => ids.includes(`step-${step.id}`));
+  const theirs = steps.flatMap((step) => (itemsOf.get(step.id) ?? []).map(({ number }) => number));
+  const named = [...new Set([...items, ...theirs])].map((item) => itemCalled(state, item, speaker));
   const of = named.length > 0 ? ` (with ${joined(named, 4)})` : '';
-  return `${joined(steps, 6)}${of}`;
+  return `${joined(
+    steps.map((step) => `“${stepName(step, speaker)}”`),
+    6,
+  )}${of}`;
 }
 
 /** A calendar's key is the shop's, or `of-` a supplier's id. */

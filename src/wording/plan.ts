@@ -47,7 +47,7 @@ export function activityName(state: JobState, activity: PlanActivity, speaker: S
   }
 }
 
-/** What drives the hand-over, the first few things that are not bench work of the build order. */
+/** What drives the hand-over and is not bench work of the build order: first what a day's delay of costs most. */
 export function driversOf({ state }: Job, { model, forecast }: JobPlan, speaker: Speaker): string[] {
   const chain = new Set(forecast.handOver.chain);
   return model.activities
@@ -55,7 +55,14 @@ export function driversOf({ state }: Job, { model, forecast }: JobPlan, speaker:
       ({ id, finished, step }) =>
         chain.has(id) && finished === null && step === null && id !== 'set-up' && id !== 'ride',
     )
+    .sort((a, b) => weightOf(forecast, b.id) - weightOf(forecast, a.id))
     .map((activity) => activityName(state, activity, speaker));
+}
+
+/** A day's cost; where two cost the same, how often each is on the critical path decides. */
+function weightOf({ activities }: Forecast, id: string): number {
+  const of = activities.get(id);
+  return of ? (of.delayCost ?? 0) + of.critical / 1000 : 0;
 }
 
 /** A supposition answered with what moves. */

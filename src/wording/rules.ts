@@ -48,7 +48,7 @@ export function rulesText(policy: Policy): Answer {
     ...lines,
     `Open ${weekdays(days)}, ${hours.from} to ${hours.to}; closed on public holidays${policy.calendar.region === null ? ' you name' : ''}.`,
     ...(closed.length > 0 ? [`Closed too: ${closed.slice(-4).map(span).join('; ')}.`] : []),
-    'To change one: “rule 5: 2 days”. Days off: “closed 24 December to 2 January”.',
+    'To change one: “rule 5: 2 days”. Days off: “closed 24 December to 2 January”, “I’m on holiday 3 to 7 August”.',
   ]);
 }
 
@@ -97,5 +97,12 @@ export function closedText(who: string | null, from: IsoDate, to: IsoDate): Answ
   const name = who === null ? 'The shop' : who;
   return plain(
     `Noted: ${name} is closed ${from === to ? 'on ' : ''}${span({ from, to })}. Dates are reckoned around it.`,
+  );
+}
+
+/** Days on which a mechanic isn't in. */
+export function awayText(name: string, from: IsoDate, to: IsoDate): Answer {
+  return plain(
+    `Noted: ${name} is away ${from === to ? 'on ' : ''}${span({ from, to })}. The bench is planned around it.`,
   );
 }

@@ -42,3 +42,16 @@ it('takes no wait into a build order that would go round in a ring, and says whi
   expectText(await floor.mechanic('step 2 after 3'), /each other|ring|round/i);
   expectText(await floor.mechanic('when will the Larkspur be ready?'), /four chances in five/);
 });
+
+it('keeps a mechanic’s days off out of the bench plan', async () => {
+  // Easter 2026 is 5 April, from memory: Good Friday and Easter Monday are bank holidays, and Tuesday the 7th is worked.
+  expectText(
+    await floor.mechanic('I’m on holiday 12 March to 2 April'),
+    /is away .*12 March.*2 April.*planned around it/,
+  );
+  const bench = textOf(await floor.mechanic('what’s next?'))
+    .split('\n')
+    .filter((line) => /\(.*hour/.test(line));
+  expect(bench.length).toBeGreaterThan(0);
+  expect(bench.filter((line) => !line.includes('Tue 7 April'))).toEqual([]);
+});

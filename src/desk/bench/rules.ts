@@ -2,8 +2,8 @@ import type { Instruction } from '../../hearing/instructions/instruction.js';
 import { parseRule, RULES } from '../../shop/rules.js';
 import type { Answer } from '../../wording/answer.js';
 import { noSuchPerson } from '../../wording/people.js';
-import { closedText, ruleRefused, rulesText, ruleSet } from '../../wording/rules.js';
-import { peopleMeant } from '../people.js';
+import { awayText, closedText, ruleRefused, rulesText, ruleSet } from '../../wording/rules.js';
+import { peopleMeant, peopleNamed } from '../people.js';
 import type { Workplace } from '../workplace.js';
 import type { Saying } from './carry-out.js';
 
@@ -28,7 +28,7 @@ export async function setRule(
   );
 }
 
-/** Days on which the shop, or a supplier, is closed. */
+/** Days on which the shop or a supplier is closed, or a mechanic is away. */
 export async function setClosed(
   place: Workplace,
   saying: Saying,
@@ -44,9 +44,11 @@ export async function setClosed(
       Promise.resolve(closedText(null, from, to)),
     );
   }
-  const [person] = peopleMeant(who, shop, people, 'supplier');
+  const mechanic = SPEAKER.test(who) ? saying.person : peopleNamed(who, shop, people, 'mechanic')[0];
+  const person = mechanic ?? peopleMeant(who, shop, people, 'supplier')[0];
   if (person === undefined) return noSuchPerson(who);
-  const calendar = shop.people[person]?.calendar ?? policy.supplier.calendar;
+  const usual = mechanic === undefined ? policy.supplier.calendar : policy.calendar;
+  const calendar = shop.people[person]?.calendar ?? usual;
   const change = { commandId: `${saying.key}-closed`, at: saying.at, by: saying.person };
   await place.store.toShop(change, {
     type: 'set-calendar',
@@ -54,8 +56,12 @@ export async function setClosed(
     calendar: { ...calendar, closed: [...calendar.closed, { from, to }] },
   });
   await reindexAll(place);
-  return closedText(people.find(({ id }) => id === person)?.name ?? who, from, to);
+  const name = people.find(({ id }) => id === person)?.name ?? who;
+  return mechanic === undefined ? closedText(name, from, to) : awayText(name, from, to);
 }
+
+/** 'I’m on holiday': whoever says so is meant. */
+const SPEAKER = /^i(?:[’']?m| am)?$/i;
 
 async function setPolicy(
   place: Workplace,

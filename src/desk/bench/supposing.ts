@@ -9,6 +9,7 @@ import { PARTS_LEAD_TIME } from '../../trade/processes.js';
 import type { Answer } from '../../wording/answer.js';
 import { mergeAnswers } from '../../wording/read-back.js';
 import { noSuchPerson } from '../../wording/people.js';
+import { faultText } from '../../wording/plan-faults.js';
 import { nothingToSuppose, supposedText } from '../../wording/plan.js';
 import { todayOf } from '../calendars.js';
 import { peopleMeant } from '../people.js';
@@ -43,7 +44,12 @@ export async function suppose(
     const changes = model ? changesFor(supposing, suppliers, standing, model) : [];
     if (!model || changes.length === 0) return [];
     const moved = whatIf(model, changes, FORECASTING);
-    return moved.ok ? [supposedText(standing.state.title, moved, speaker)] : [];
+    if (moved.ok) return [supposedText(standing.state.title, moved, speaker)];
+    // What isn't there or is done already moves nothing, and is said so.
+    const { fault } = moved;
+    return fault.kind === 'nothing-from' || fault.kind === 'done-already'
+      ? []
+      : [faultText(standing.state, fault, speaker)];
   });
   return answers.length > 0 ? mergeAnswers(answers) : nothingToSuppose();
 }
