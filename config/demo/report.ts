@@ -50,6 +50,8 @@ export type Report = {
   fileBytes: number;
   /** Everything in each chat, both directions, oldest first. */
   chats: Record<Who, { by: 'bot' | 'person'; kind: string; text: string; buttons: string[] }[]>;
+  /** What the buttons send that were ever shown, those that are gone too. */
+  buttonTokens: readonly string[];
   /** Bot API calls that were answered with an error. */
   refusedCalls: number;
 };
@@ -59,6 +61,7 @@ export async function gatherReport(
   record: ShopRecord,
   players: Players,
   refusedCalls: number,
+  buttonTokens: readonly string[] = [],
 ): Promise<Report> {
   const streams = await record.streams();
   const names = new Map((await record.people.all()).map(({ id, name }) => [id, name]));
@@ -86,6 +89,7 @@ export async function gatherReport(
     photos: jobs.reduce((sum, { events }) => sum + (events['attachment-fetched'] ?? 0), 0),
     fileBytes: await record.files.bytes(),
     chats: Object.fromEntries(WHO.map((who) => [who, chatOf(players, who)])) as Report['chats'],
+    buttonTokens,
     refusedCalls,
   };
 }
@@ -97,6 +101,18 @@ export function countRefusals(rehearsal: Pick<Rehearsal, 'on'>): () => number {
     if (outcome === 'error') refused += 1;
   });
   return () => refused;
+}
+
+/** Gathers what the buttons send that are shown from now on. */
+export function gatherTokens(rehearsal: Pick<Rehearsal, 'on'>): () => string[] {
+  const tokens = new Set<string>();
+  rehearsal.on('chat', (event) => {
+    if (event.type !== 'message' && event.type !== 'edit') return;
+    for (const button of event.message.reply_markup?.inline_keyboard.flat() ?? []) {
+      if ('callback_data' in button) tokens.add(button.callback_data);
+    }
+  });
+  return () => [...tokens];
 }
 
 async function messagesOut(record: ShopRecord, streams: readonly StreamId[]): Promise<MessageOut[]> {

@@ -7,7 +7,7 @@ import { instantOf, play } from './player.js';
 import { MECHANICS, seatPlayers } from './players.js';
 import type { Players } from './players.js';
 import { saveDrawn } from './drawn.js';
-import { countRefusals, gatherReport } from './report.js';
+import { countRefusals, gatherReport, gatherTokens } from './report.js';
 import { SHOP_FILE } from './scenario/cast.js';
 import { SCENES, SCENES_TO_INVITE } from './scenario/scenes.js';
 import type { Scene } from './scenario/scene.js';
@@ -69,22 +69,27 @@ async function perform(
 ): Promise<void> {
   const printer = conversationPrinter({ write, palette, width });
   const refusals = countRefusals(stage.rehearsal);
+  const tokens = gatherTokens(stage.rehearsal);
   stage.rehearsal.on('chat', printer.event);
   const players = seatPlayers(stage.rehearsal);
   const begins = ({ heading }: Scene): void => printer.scene(heading);
   await play(stage, players, scenes, { begins, ended: printer.flush }).finally(printer.flush);
   if (options.stay) await stay(stage, players, { palette, write, flush: printer.flush });
-  await report(stage, players, refusals(), options, { palette, write, width });
+  await report(stage, players, { refusals: refusals(), tokens: tokens() }, options, {
+    palette,
+    write,
+    width,
+  });
 }
 
 async function report(
   stage: Stage,
   players: Players,
-  refusedCalls: number,
+  { refusals, tokens }: { refusals: number; tokens: readonly string[] },
   { json }: DemoOptions,
   { palette, write, width }: Output,
 ): Promise<void> {
-  const gathered = await gatherReport(stage.record, players, refusedCalls);
+  const gathered = await gatherReport(stage.record, players, refusals, tokens);
   const kept = { folder: stage.folder, drawn: await saveDrawn(players, stage.folder) };
   write(`${summaryLines(gathered, kept, palette, width).join('\n')}\n`);
   if (json !== undefined) await writeFile(json, JSON.stringify(gathered, null, 2));

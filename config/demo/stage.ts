@@ -114,7 +114,11 @@ async function setUp(
     ...process.env,
     ...{ BOT_TOKEN: rehearsal.token, BOT_API_ROOT: rehearsal.url, REDIS_URL: redis.url },
     ...{ REHEARSAL_CLOCK: 'true', FILES_DIR: filesDir, DATA_DIR: folder, SHOP_KEY: SHOP },
-    ...{ SHOP_FILE: shopFile, MECHANIC_IDS: options.mechanics.join(','), LOG_LEVEL: 'info' },
+    ...{
+      SHOP_FILE: shopFile,
+      MECHANIC_IDS: options.mechanics.join(','),
+      LOG_LEVEL: process.env['LOG_LEVEL'] ?? 'info',
+    },
     ...options.env,
   };
   const program = options.program ?? START;

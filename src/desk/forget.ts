@@ -28,7 +28,10 @@ export async function forgetPerson(
     words.push(...(await forgetWords(place, stream, ids)));
     await replaceNames(place, stream, names);
   }
-  await record.forgetMentions([...names, ...words.filter(({ length }) => length >= OWN_WORDS_FROM)]);
+  const chats = (await Promise.all(ids.map((id) => record.people.get(id)))).flatMap(
+    (known) => known?.chatId ?? [],
+  );
+  await record.forgetMentions([...names, ...words.filter(({ length }) => length >= OWN_WORDS_FROM)], chats);
   for (const id of ids) await record.people.forget(id);
   return forgotten(contact?.name ?? '');
 }

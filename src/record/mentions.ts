@@ -7,17 +7,19 @@ import type { ShopRecord } from './types.js';
 const PASSING: readonly KeyKind[] = ['inbox', 'button', 'context', 'chat-message'];
 const PAGE = 200;
 
-/** Drops whatever passing thing mentions one of some words; the streams and the words beside them are not touched. */
+/** Drops whatever passing thing mentions one of some words or chats; the streams and the words beside them are not touched. */
 export function makeForgetMentions(redis: Redis, keys: Keys): ShopRecord['forgetMentions'] {
-  return async (words) => {
+  return async (words, chats = []) => {
     // Values are JSON, so that a quotation mark in a word stands escaped in them.
     const sought = words
       .filter((word) => word !== '')
       .map((word) => JSON.stringify(word.toLowerCase()).slice(1, -1));
-    if (sought.length === 0) return;
+    if (sought.length === 0 && chats.length === 0) return;
+    // A chat's number stands as a value by itself, in an update and in what was made of one.
+    const inChats = chats.map((chat) => new RegExp(`:${chat}[,}\\]]`));
     const mentions = (value: string): boolean => {
       const text = value.toLowerCase();
-      return sought.some((word) => text.includes(word));
+      return sought.some((word) => text.includes(word)) || inChats.some((chat) => chat.test(text));
     };
     let cursor = '0';
     do {
@@ -26,12 +28,17 @@ export function makeForgetMentions(redis: Redis, keys: Keys): ShopRecord['forget
       for (const key of page) {
         const kind = kindOf(keys.prefix, key);
         if (kind === 'context') await dropFields(redis, key, mentions);
+        else if (kind === 'chat-message' && chats.some((chat) => isOfChat(keys, key, chat)))
+          await redis.del(key);
         else if (kind !== undefined && PASSING.includes(kind)) await dropKey(redis, key, mentions);
       }
     } while (cursor !== '0');
     await dropEntries(redis, keys.poison, mentions);
   };
 }
+
+const isOfChat = (keys: Keys, key: string, chat: number): boolean =>
+  key.startsWith(`${keys.prefix}chat-message:${chat}:`);
 
 type Mentions = (value: string) => boolean;
 

@@ -201,8 +201,11 @@ export type ShopRecord = {
   textEdition: (stream: StreamId) => Promise<number>;
   putText: (stream: StreamId, id: string, text: string) => Promise<void>;
   forgetTexts: (stream: StreamId, ids: readonly string[]) => Promise<void>;
-  /** Drops what updates came to, buttons and the like that mention one of some words, whatever their case. */
-  forgetMentions: (words: readonly string[]) => Promise<void>;
+  /**
+   * Drops what updates came to, updates kept raw, buttons and the like that mention one of some words, whatever their case, or
+   * one of some chats.
+   */
+  forgetMentions: (words: readonly string[], chats?: readonly number[]) => Promise<void>;
   streams: () => Promise<StreamId[]>;
   inbox: Inbox;
   people: People;

@@ -165,6 +165,31 @@ describe('somebody forgotten', () => {
     expect(await floor.desk.who(620)).toEqual({ kind: 'stranger' });
   });
 
+  it('is not in updates kept raw either: neither their own, whatever they hold, nor others’ with their name in them', async () => {
+    await floor.mechanic('supplier Otterbourne Trim, upholstery, 01632 960778');
+    await floor.join('Otterbourne Trim', 622);
+    await floor.write(622, 'The saddle is with us');
+    const raw = (id: number, text: string) => ({
+      update_id: id,
+      message: { message_id: id, from: { id, first_name: 'Bo' }, chat: { id, type: 'private' }, text },
+    });
+    await floor.record.chatMessages.put(622, 9, { jobs: [], message: 'w1' });
+    await floor.record.chatMessages.put(6220, 9, { jobs: [], message: 'w1' });
+    await floor.desk.poisoned('u900', raw(622, 'never understood'), floor.now());
+    await floor.desk.poisoned('u901', raw(MECHANIC_CHAT, 'what is OTTERBOURNE TRIM up to'), floor.now());
+    await floor.desk.poisoned('u902', raw(6220, 'another’s trouble'), floor.now());
+    const kept = async () => (await floor.record.inbox.poisoned()).map(({ key }) => key);
+    expect(await kept()).toEqual(expect.arrayContaining(['u900', 'u901', 'u902']));
+
+    const person =
+      (await floor.record.people.all()).find(({ name }) => name === 'Otterbourne Trim')?.id ?? '';
+    await floor.press(MECHANIC_CHAT, { do: 'forget', person });
+    expect(await floor.record.chatMessages.get(6220, 9)).not.toBeNull();
+    expect((await kept()).filter((key) => key.startsWith('u90'))).toEqual(['u902']);
+    const after = await everything(floor);
+    for (const trace of ['never understood', ':622:', ':622,', ':622}']) expect(after).not.toContain(trace);
+  });
+
   it('leaves the job as it was, and is spoken of without a name', async () => {
     const { state } = await floor.job();
     expect(Object.values(state.lines)).toHaveLength(1);

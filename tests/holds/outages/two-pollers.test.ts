@@ -36,9 +36,14 @@ describe('two services with one bot’s token', () => {
   }
 
   it('on one Redis: the second waits for the lease, one polls, and all goes on as before', async () => {
+    const redis = shop.redis.connect();
+    const key = makeKeys(shop.record.shop).lease('poller');
+    const holder = await redis.get(key);
     await shop.switchOn();
     await saidOnce('left footrest');
     await saidOnce('right footrest');
+    expect(holder).not.toBeNull();
+    expect(await redis.get(key)).toBe(holder);
     expect(conflicts).toBe(0);
   });
 
