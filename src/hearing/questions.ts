@@ -8,12 +8,17 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ['where', /^(so |and |right )?where('s|s)? (?!do (i|we) start)/],
   ['photos', /\b(photos?|pictures?|pics?|snaps?|images?|photographs?)\b/],
   [
+    'holding',
+    /\b(what (have|has|'ve) .*(got )?(waiting|out|away|left) (on|with|at)|gone to .* not (been |come )?(returned|back)|which (parts|bits|things) (are|have) .*(at|with|gone to))\b/,
+  ],
+  ['ready', /\bready (to|for)\b/],
+  [
     'blocking',
     /\b(stopping|blocking|blocks|stops|holding (us |me |it |this |that |things |everything |the \w+ )?(up|back)|hold(s|ing)? up|hold up|anything to stop|to stop (us|me)|in the way|waiting (on|for)|wait(ing)? on|stuck on|keeping us|keeping me|preventing|hung up on|bottleneck|what's left|what is left|left to do before|still need(ed)?|needed before|delaying|can't (i|we)|why (isn't|aren't|can't|haven't|hasn't)|what else (do|does) .* need before|standing between|outstanding before|missing for|what do we (still )?need)\b/,
   ],
   [
     'overdue',
-    /\b(overdue|late|behind|past (its|their|the) (date|due)|should have been back|who('s| is) late|chase|chasing|outstanding|slipp(ed|ing)|owes? us|running over)\b/,
+    /\b(overdue|past due|late|behind|past (its|their|the) (date|due)|should have been back|who('s| is) late|chase|chasing|outstanding|slipp(ed|ing)|owes? us|running over)\b/,
   ],
   [
     'holding',
@@ -29,11 +34,11 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'next',
-    /\b(what('s| is) (next|on)|next job|what next|do next|what (should|shall|can|do) (i|we) (do|start|get on with|be doing|crack on)|where do (i|we) start|what now|to do today|on today|do today|get on with|do first|start with|job for today|on the list (for )?today|what am i doing|crack on with|tackle|what can i)\b/,
+    /\b(what('s| is) (next|on)|(what|which) .*\bnext\b|be getting on with|next job|what next|do next|what (should|shall|can|do) (i|we) (do|start|get on with|be doing|crack on)|where do (i|we) start|what now|to do today|on today|do today|get on with|do first|start with|job for today|on the list (for )?today|what am i doing|crack on with|tackle|what can i)\b/,
   ],
   [
     'history',
-    /\b(history|when did (?!(they|he|she) (say|promise|reckon))|what (have|did) (we|i) (do|done)|what happened|have we (ever|already|had)|did we (ever|already|do|fit|send|order)|did i (ever|already|do|fit|send|order)|what's been done|been done|what work|work was done|who did|last time|previously|story (of|with|on)|have i (already )?)\b/,
+    /\b(history|when did (?!(they|he|she) (say|promise|reckon))|what (have|did) (we|i) (do|done)|what happened|has happened|'s happened|have we (ever|already|had)|did we (ever|already|do|fit|send|order)|did i (ever|already|do|fit|send|order)|what's been done|been done|what work|work was done|who did|last time|previously|story (of|with|on)|have i (already )?)\b/,
   ],
   [
     'findings',
@@ -41,11 +46,11 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'ready',
-    /\b(when|ready|finish(ed)?|done by|be done|how long|coming (on|along)|getting on|how far|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|how soon|hand ?over|complete)\b/,
+    /\b(when|ready|finish(ed)?|done by|be done|how long|coming (on|along)|getting on|how far|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|here yet|in yet|back yet|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|how soon|hand ?over|complete)\b/,
   ],
   [
     'where',
-    /\b(where|here yet|in yet|who('s| is) doing|which (supplier|box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|gone to|any (sign|news) of|any news|seen the|have you seen|still (out|away|at))\b/,
+    /\b(where|who('s| is) doing|which (supplier|box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|gone to|any (sign|news) of|any news|seen the|have you seen|still (out|away|at))\b/,
   ],
 ];
 
@@ -71,7 +76,7 @@ const GATES: [Gate, RegExp][] = [
 ];
 
 const ASKS =
-  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|history (of|on)|findings (of|on|for)|(photos?|pictures?) (of|for)|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|am|show|tell|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
+  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|history (of|on)|findings (of|on|for)|(photos?|pictures?) (of|for)|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|am i|show|tell|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
 const ASKS_ANYWHERE =
   /\b(what('s| is| are| do| did| have| has| does| was| were)|where('s| is| are| did| have)|when('s| is| are| will| did| do| can)|how (much|long|many|bad|soon)|who('s| has| is)|show me|tell me|remind me|any (news|word|sign)|do you know|have we|did we|did i|can you tell|could you tell|which (box|bag|tin|shelf))\b/;
 /** "can do", "will do again", "have ordered", "should be ready": no questions, though they begin like one. */
@@ -113,7 +118,10 @@ export function questionOf(tokens: readonly Token[], chunks: readonly Chunk[]): 
   const about = TOPICS.find(([, pattern]) => pattern.test(text))?.[0];
   const part = namedPart(tokens, chunks);
   const supplier =
-    chunks.find((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier')?.supplier ?? null;
+    chunks.find(
+      (chunk): chunk is ChunkOf<'supplier'> =>
+        chunk.kind === 'supplier' && !/^(the )?suppliers$/i.test(chunk.supplier),
+    )?.supplier ?? null;
   const gateAsked = GATES.find(([, pattern]) => pattern.test(text))?.[0] ?? null;
   if (about === undefined) {
     if (gateAsked !== null) return { about: 'blocking', gate: gateAsked, part, supplier };

@@ -176,12 +176,21 @@ function oversizeAt(tokens: readonly Token[], at: number): One | null {
   const over = OVER.test(text(tokens, at + plus + 1));
   const rebore = /^(pistons?|rebore|bore|rings?|shells?)$/.test(text(tokens, at + plus + 1));
   if (!over && !(plus === 1 && rebore)) return null;
+  // "two oversize pistons" counts them.
+  if (
+    value < 10 &&
+    plus === 0 &&
+    /^oversized?$/.test(text(tokens, at + 1)) &&
+    tokens[at + 2]?.kind === 'word'
+  )
+    return null;
   const inches = value < 1 && !Number.isInteger(value);
   if (!inches && (value < 2 || value > 120)) return null;
   return { value, unit: inches ? 'in' : 'thou', quantity: null, length: plus + (over ? 2 : 1) };
 }
 
-const FRACTION_OF = /^(length|diameter|gap|depth|slack|play|free|dia|thickness|width|tread|sag|movement)$/;
+const FRACTION_OF =
+  /^(length|diameter|gap|depth|slack|play|free|dia|thickness|width|tread|sag|movement|long|wide|deep|thick|high)$/;
 
 /** "free length 1 13/16", "3/8 slack": a fraction beside a word of length is in inches. */
 function bareFraction(tokens: readonly Token[], at: number): One | null {

@@ -96,6 +96,13 @@ export function unitAt(tokens: readonly Token[], at: number): (Unit & { length: 
 
 function standsAsUnit(tokens: readonly Token[], at: number, key: string): boolean {
   const next = tokens[at + 1];
+  // "ream a new one in": nobody says one inch so.
+  if (
+    key === 'in' &&
+    /^(1|one)$/.test(tokens[at - 1]?.word ?? '') &&
+    !/^(long|wide|deep|thick|dia|diameter)$/.test(next?.word ?? '')
+  )
+    return false;
   if (key === 'in' || key === 'ins')
     return next === undefined || next.kind === 'mark' || !PREPOSITION_FOLLOWS.test(next.word);
   if (/^(foot|bar|gauge|mil|mill|turn|cup|cups|revs|l|g|m|v|gs)$/.test(key)) return true;

@@ -52,8 +52,17 @@ function outcomeFor(act: Act, acts: readonly Act_[]): Outcome | null {
   );
 }
 
+/** "skim it at Quilter", "to be skimmed at Calder": work still to be done there, where "is at Calder for a skim" is there. */
+const toBeDone = (said: readonly Chunk[], tokens: readonly Token[]): boolean =>
+  said.some(
+    (chunk) =>
+      chunk.kind === 'process' &&
+      !/^(for|a)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+      (!/ed$/.test(tokens[chunk.to - 1]?.word ?? '') || tokens[chunk.from - 1]?.word === 'be'),
+  );
+
 /** What a clause does, from its words: the act named last, or what a supplier, a date, a bag by themselves tell. */
-export function actOf(said: readonly Chunk[], setting: Setting): Told {
+export function actOf(said: readonly Chunk[], setting: Setting, tokens: readonly Token[]): Told {
   const acts = said.filter((chunk): chunk is Act_ => chunk.kind === 'act');
   const date = said.find((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
   const speaker = said.some((chunk) => chunk.kind === 'supplier' && chunk.speaks);
@@ -68,6 +77,9 @@ export function actOf(said: readonly Chunk[], setting: Setting): Told {
   if (date !== undefined && sent === undefined && (promise || (speaker && !decided)))
     return { act: 'promised', outcome: null, sure: true };
   const last = others.at(-1);
+  // "hung on hook 5", "put in the tray": away on a hook, not on the machine.
+  if (last?.act === 'fitted' && said.some((chunk) => chunk.kind === 'stored' && chunk.from === last.to))
+    return { act: 'stripped', outcome: null, sure: true };
   // "the tank's been put back a week": put off, not put on.
   if (last?.act === 'fitted' && date !== undefined && date.from === last.to)
     return { act: 'promised', outcome: null, sure: true };
@@ -79,7 +91,8 @@ export function actOf(said: readonly Chunk[], setting: Setting): Told {
   }
   if (last !== undefined) return { act: last.act, outcome: outcomeFor(last.act, acts), sure: true };
   const held = said.some((chunk) => chunk.kind === 'supplier' && chunk.held);
-  if (held && !decided && !has(said, 'condition')) return { act: 'sent', outcome: null, sure: true };
+  if (held && !decided && !has(said, 'condition') && !toBeDone(said, tokens))
+    return { act: 'sent', outcome: null, sure: true };
   if (found(promise && has(said, 'supplier') && !decided && has(said, 'date')))
     return { act: 'promised', outcome: null, sure: true };
   if (

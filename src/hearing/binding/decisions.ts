@@ -23,6 +23,16 @@ function byUs(said: readonly Chunk[], tokens: readonly Token[]): boolean {
   });
 }
 
+/** "get it welded", "have the drum skimmed": done by somebody else. */
+const byOthers = (said: readonly Chunk[], tokens: readonly Token[]): boolean =>
+  said.some((chunk) => {
+    if (chunk.kind !== 'process' || !/(ed|built|wound|ground)$/.test(tokens[chunk.to - 1]?.word ?? ''))
+      return false;
+    const before = tokens.slice(Math.max(0, chunk.from - 5), chunk.from).map((token) => token.word);
+    const get = before.findLastIndex((word) => /^(get|getting|have|having)$/.test(word));
+    return get >= 0 && /^(it|them|that|those|the|this|both|him|her)$/.test(before[get + 1] ?? '');
+  });
+
 /** What was decided: the remedy said last; a process alone goes to whoever does it as a rule. */
 export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly Token[]): Decision {
   const processes = unique(
@@ -60,6 +70,7 @@ export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly To
     return { remedy: 'send-out', processes, sure: true };
   if (last !== null) return { remedy: last, processes, sure: !choice };
   if (processes.length > 0) {
+    if (byOthers(said, tokens)) return { remedy: 'send-out', processes, sure: supplier };
     if (supplier || doers.includes('out'))
       return { remedy: 'send-out', processes, sure: supplier || !doers.includes('either') };
     return { remedy: doers.every((doer) => doer === 'in') ? 'repair' : 'repair', processes, sure: false };

@@ -9,8 +9,18 @@ import type { Thing } from './things.js';
 
 const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
 
-const supplierOf = (said: readonly Chunk[]): string | undefined =>
-  said.findLast((chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier')?.supplier;
+/** Who the work goes to or comes from; who speaks where an owner answers is the owner. */
+const supplierOf = (said: readonly Chunk[], act: string): string | undefined =>
+  said.findLast(
+    (chunk): chunk is ChunkOf<'supplier'> => chunk.kind === 'supplier' && !(act === 'agreed' && chunk.speaks),
+  )?.supplier;
+
+/** Where it was put: the place with a number first ("bag 7 on the shelf"). */
+const storedOf = (said: readonly Chunk[]): string | null => {
+  const places = said.filter((chunk): chunk is ChunkOf<'stored'> => chunk.kind === 'stored');
+  const numbered = places.findLast(({ stored }) => /[\dA-Z]$/.test(stored));
+  return (numbered ?? places.at(-1))?.stored ?? null;
+};
 
 /** "gone to Mrs Lamb": a person with a title who work goes to or comes from. */
 const hired = (said: readonly Chunk[], act: string, tokens: readonly Token[]): string | undefined =>
@@ -34,7 +44,7 @@ export function sharedOf(
   tokens: readonly Token[],
   today: string,
 ): Shared {
-  const told = actOf(said, setting);
+  const told = actOf(said, setting, tokens);
   const decision = decisionOf(said, told.act, tokens);
   const conditions = unique(
     said
@@ -43,7 +53,7 @@ export function sharedOf(
   );
   const real: Condition[] =
     conditions.length > 1 ? conditions.filter((condition) => condition !== 'good') : conditions;
-  const supplier = supplierOf(said) ?? hired(said, told.act, tokens);
+  const supplier = supplierOf(said, told.act) ?? hired(said, told.act, tokens);
   const money = said.findLast((chunk): chunk is ChunkOf<'money'> => chunk.kind === 'money');
   const date = said.findLast((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
   const past =
@@ -64,11 +74,14 @@ export function sharedOf(
     remedy: decision.remedy,
     processes: decision.processes,
     supplier: supplier ?? null,
-    stored: said.findLast((chunk): chunk is ChunkOf<'stored'> => chunk.kind === 'stored')?.stored ?? null,
+    stored: storedOf(said),
     outcome: told.act === 'back' ? (told.outcome ?? (whole(said) ? 'all' : null)) : told.outcome,
     cost: money?.cost ?? null,
     due: due?.date ?? null,
-    readings: measuredOf(said, thing?.part ?? null),
+    // How far a ride went is no measurement.
+    readings: measuredOf(said, thing?.part ?? null).filter(
+      ({ unit }) => !(told.act === 'tested' && /^(mi|km)$/.test(unit)),
+    ),
     unsure,
   };
 }

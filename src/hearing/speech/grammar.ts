@@ -60,8 +60,8 @@ export function makeSentences(rules: Rules, lists: PhraseLists, start: string, c
 function joined(words: readonly string[]): string[] {
   const out: string[] = [];
   for (const word of words) {
-    if (word.startsWith("'") && out.length > 0) out.push(`${out.pop()}${word}`);
-    else out.push(word);
+    if (!word.startsWith("'")) out.push(word);
+    else if (out.length > 0) out.push(`${out.pop()}${word}`);
   }
   return out;
 }

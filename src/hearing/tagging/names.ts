@@ -121,6 +121,26 @@ function partStarts(tokens: readonly Token[], at: number): boolean {
   );
 }
 
+/** Verbs that a firm's name with an s of its own comes before: "Pargeter's say", where "Pargeter's said it" and "has said" differ. */
+const TELLS_OF =
+  /^(say|says|said|reckon|reckons|reckoned|rang|phoned|texted|emailed|quote|quotes|want|have|are|promise|promises)$/;
+const NOBODY =
+  /^(nobody|everyone|everybody|someone|somebody|that|this|it|which|who|he|she|they|we|you|people|book|manual|label|note|receipt|invoice|box|calendar|clock|gauge)$/;
+/** What a machine does in a question or a report, and no firm with an article: "before the Marlin can be called inspected". */
+const STANDS = /^(can|is|has|needs|gets|goes|'s)$/;
+/** Whose doings are asked about: "did Tobin charge", "what's Mossop sitting on", "is Hadley late with". */
+const dealsWith = (tokens: readonly Token[], at: number, to: number): boolean =>
+  (/^(did|does|do|has|can|could|will|would)$/.test(word(tokens, at - 1)) &&
+    /^(charge|want|say|send|sent|quote|quoted|have|got|get|finish|finished|promise|promised|do|done|post|deliver|ask|reckon|still|ever|make|start|started|need)$/.test(
+      word(tokens, to),
+    )) ||
+  (/^(is|'s|are)$/.test(word(tokens, at - 1)) &&
+    /^(late|behind|sitting|holding|hanging|got|doing|charging|asking|up|still|waiting)$/.test(
+      word(tokens, to),
+    ));
+
+const HOLDS = /^(waiting|wait|waits|chase|chasing|held|hanging)$/;
+
 const isBreak = (token: Token | undefined): boolean =>
   token === undefined || (token.kind === 'mark' && /^[.,;!?]$/.test(token.text));
 
@@ -137,6 +157,7 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
     const possessive = word(tokens, to) === "'s" ? 1 : 0;
     const name = asSaid(tokens, at, to);
     const lead = word(tokens, at - 1);
+    const plural = possessive === 1 && TELLS_OF.test(word(tokens, to + 1)) ? 1 : 0;
     const speaks =
       SPEAKS.test(word(tokens, to)) &&
       !(
@@ -146,15 +167,16 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
         )
       );
     const first = starts(tokens, at);
-    const doubtful = first && to === at + 1 && ordinary(token.word);
+    const says = TELLS_OF.test(word(tokens, to + plural));
+    const doubtful = first && to === at + 1 && ordinary(token.word) && !(says && !NOBODY.test(token.word));
     const owned = possessive === 1 && (partStarts(tokens, to + 1) || /^(on|up)$/.test(word(tokens, to + 1)));
-    const supplier = (end: number): Chunk => ({
+    const supplier = (end: number, talks = speaks): Chunk => ({
       kind: 'supplier',
       from: at,
       to: end,
       supplier: asSaid(tokens, at, end),
       known: false,
-      speaks,
+      speaks: talks,
     });
     const answers =
       /^(agreed|agrees|approved|approves|okayed|ok'd|declined|vetoed)$/.test(word(tokens, to)) ||
@@ -162,10 +184,23 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
       (/^(says|said)$/.test(word(tokens, to)) && /^(yes|no|ok|go)$/.test(word(tokens, to + 1))) ||
       (possessive === 1 && /^(happy|fine|ok|okay|agreed|keen)$/.test(word(tokens, to + 1))) ||
       (/^(is|isn't)$/.test(word(tokens, to)) && /^(happy|fine|ok|okay|keen)$/.test(word(tokens, to + 1)));
-    if (answers && !doubtful) found.push({ kind: 'owner', from: at, to, owner: name });
+    if (!first && dealsWith(tokens, at, to)) found.push(supplier(to));
+    else if (answers && !doubtful) found.push({ kind: 'owner', from: at, to, owner: name });
     else if (/^(to|from|with|at|by|via|off)$/.test(lead) && !first) found.push(supplier(to + possessive));
     else if (owned && !doubtful) found.push({ kind: 'machine', from: at, to: to + 1, machine: name });
+    else if (plural === 1) found.push(supplier(to + 1, true));
+    else if (TELLS_OF.test(lead) && !first && isBreak(tokens[to])) found.push(supplier(to, true));
+    else if (lead === 'the' && !first && STANDS.test(word(tokens, to)))
+      found.push({ kind: 'machine', from: at - 1, to, machine: name });
     else if (speaks && !doubtful) found.push(supplier(to));
+    else if (lead === 'on' && !first && to === tokens.length - (/^[?.!]$/.test(word(tokens, to)) ? 1 : 0))
+      found.push(
+        HOLDS.test(word(tokens, at - 2))
+          ? supplier(to)
+          : { kind: 'machine', from: at - 1, to, machine: name },
+      );
+    else if (first && !doubtful && word(tokens, to) === 'road' && /^test/.test(word(tokens, to + 1)))
+      found.push({ kind: 'machine', from: at, to, machine: name });
     else if (/^(the|this|that)$/.test(lead) && !first) {
       const job = /^(job|project|rebuild|restoration|one)$/.test(word(tokens, to)) ? 1 : 0;
       const on = /^(on|for)$/.test(word(tokens, at - 2)) ? 1 : 0;
@@ -176,7 +211,7 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
         machine: name,
       });
     } else if (first && word(tokens, to) === ':' && promises(tokens, to)) found.push(supplier(to));
-    else if (first && word(tokens, to) === ':')
+    else if (first && word(tokens, to) === ':' && !partStarts(tokens, at))
       found.push({ kind: 'machine', from: at, to: to + 1, machine: name });
     else if (first && !doubtful && partStarts(tokens, to))
       found.push({ kind: 'machine', from: at, to, machine: name });

@@ -53,13 +53,17 @@ function learntWords(tokens: readonly Token[], listener: Listener): Chunk[] {
   }).map(({ from, to, means }) => ({ from, to, ...means }));
 }
 
+/** "sweet as a nut". */
+const likened = (tokens: readonly Token[], part: Chunk): boolean =>
+  /^(as|like)$/.test(tokens[part.from - 2]?.word ?? '');
+
 /** A part named inside the words of its work ("the tank lined", "rebuild the wheel") is spoken of as well. */
-function withNested(chunks: readonly Chunk[], parts: readonly Chunk[]): Chunk[] {
+function withNested(chunks: readonly Chunk[], parts: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const named = chunks.some((chunk) => chunk.kind === 'part');
   return chunks.flatMap((chunk) => {
     if (named || !/^(process|act)$/.test(chunk.kind) || chunk.to - chunk.from < 2) return [chunk];
     const inner = parts
-      .filter((part) => part.from >= chunk.from && part.to <= chunk.to)
+      .filter((part) => part.from >= chunk.from && part.to <= chunk.to && !likened(tokens, part))
       .sort((a, b) => b.to - b.from - (a.to - a.from))[0];
     return inner === undefined ? [chunk] : [inner, chunk];
   });
@@ -109,5 +113,5 @@ export function tag(
     ...said,
     ...smallWords(tokens),
   ];
-  return withNested(chooseChunks(proposals, tokens.length), parts);
+  return withNested(chooseChunks(proposals, tokens.length), parts, tokens);
 }

@@ -20,7 +20,7 @@ const PATTERN = new RegExp(
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
     '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
-    "(?<tail>['’](?:s|ve|re|ll|d|m)(?![\\p{L}]))",
+    "(?<tail>['’](?:s|ve|re|ll|d|m|em|un)(?![\\p{L}]))",
     '(?<mark>\\S)',
   ].join('|'),
   'giu',
@@ -49,16 +49,42 @@ function quarter(text: string, before: string): Token[] {
   ];
 }
 
+/** Tails that a thumb or a recogniser leaves the apostrophe out of: "thats", "whos", "ive". */
+const RUN_ON = /^(that|what|where|there|who|he|she|here|how)(s)$|^(i)(m|ve)$|^(they|you)(ve|re)$|^(we)(ve)$/;
+/** "dont" and its like are one word, with or without the apostrophe. */
+const RUN_ON_NOT = /^(do|does|did|is|are|was|were|has|have|had|ca|wo|could|would|should|ai)nt$/;
+/** Said short: "measure em again", "the back un". */
+const SHORT: ReadonlyMap<string, string> = new Map([
+  ['em', 'them'],
+  ["'em", 'them'],
+  ['un', 'one'],
+  ["'un", 'one'],
+  ['uns', 'ones'],
+]);
+
+const plainWord = (word: string): string =>
+  SHORT.get(word) ?? (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
+
 /** A word, with a tail such as 's or 've as a token of its own. */
 function wordTokens(text: string, before: string): Token[] {
   const word = text.toLowerCase().replace(/’/g, "'");
+  const runOn = RUN_ON.exec(word)
+    ?.slice(1)
+    .filter((part) => part !== undefined);
+  if (runOn?.[0] !== undefined) {
+    const cut = runOn[0].length;
+    return [
+      { kind: 'word', text: text.slice(0, cut), word: runOn[0], before },
+      { kind: 'word', text: text.slice(cut), word: `'${word.slice(cut)}`, before: '' },
+    ];
+  }
   const tail = TAIL.exec(word);
   const stem = tail?.[1];
   const end = tail?.[2];
-  if (stem === undefined || end === undefined) return [{ kind: 'word', text, word, before }];
+  if (stem === undefined || end === undefined) return [{ kind: 'word', text, word: plainWord(word), before }];
   const cut = text.length - end.length;
   return [
-    { kind: 'word', text: text.slice(0, cut), word: stem, before },
+    { kind: 'word', text: text.slice(0, cut), word: plainWord(stem), before },
     { kind: 'word', text: text.slice(cut), word: end, before: '' },
   ];
 }
@@ -80,6 +106,20 @@ function joinHyphens(tokens: Token[]): Token[] {
   return joined;
 }
 
+/** "its the dip switch", "its cracked right through": it is, where nothing follows that it could own. */
+const itIs = (tokens: readonly Token[]): Token[] =>
+  tokens.flatMap((token, at) =>
+    token.word === 'its' &&
+    /^(the|a|an|not|been|got|all|in|on|off|out|back|at|just|only|gone|had|too|bent|cracked|worn|broken|seized|leaking|missing|fine|good|ok|okay|ready|done)$/.test(
+      tokens[at + 1]?.word ?? '',
+    )
+      ? [
+          { ...token, text: token.text.slice(0, 2), word: 'it' },
+          { ...token, text: token.text.slice(2), word: "'s", before: '' },
+        ]
+      : [token],
+  );
+
 /** Splits a message into tokens. `joinTokens` gives the message back, white space at its end aside. */
 export function tokenise(text: string): Token[] {
   const tokens: Token[] = [];
@@ -95,10 +135,15 @@ export function tokenise(text: string): Token[] {
     else if (groups['quarter'] !== undefined) tokens.push(...quarter(whole, before));
     else if (groups['word'] !== undefined) tokens.push(...wordTokens(whole, before));
     else if (groups['tail'] !== undefined)
-      tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace('’', "'"), before });
+      tokens.push({
+        kind: 'word',
+        text: whole,
+        word: plainWord(whole.toLowerCase().replace('’', "'")),
+        before,
+      });
     else tokens.push(mark(whole, before));
   }
-  return joinHyphens(tokens);
+  return joinHyphens(itIs(tokens));
 }
 
 /** The text of tokens, with the space that stood between them. */
