@@ -51,8 +51,9 @@ function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting 
         (chunk.kind === 'act' && chunk.act === 'back' && chunk.outcome !== 'part') || chunk.kind === 'count',
     ),
     test:
-      tokens.some((token) => TESTED.test(token.word)) ||
-      chunks.some((chunk) => chunk.kind === 'act' && chunk.act === 'tested' && chunk.outcome === null),
+      tokens.some(
+        (token, at) => TESTED.test(token.word) || (token.word === 'fail' && tokens[at - 1]?.word === 'a'),
+      ) || chunks.some((chunk) => chunk.kind === 'act' && chunk.act === 'tested' && chunk.outcome === null),
     owner:
       strong ||
       chunks.some((chunk) => chunk.kind === 'owner') ||

@@ -1,6 +1,6 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import type { Element, Mention } from './mentions.js';
+import { FEATURE, type Element, type Mention } from './mentions.js';
 
 /** Things spoken of together, and what is said of them. */
 export type Clause = {
@@ -14,6 +14,8 @@ export type Clause = {
   fore: number;
   /** Something was told in words that the reader doesn't know. */
   opaque: boolean;
+  /** Named with a colon, for what comes after: "forks: …". */
+  header: boolean;
 };
 
 export const newClause = (): Clause => ({
@@ -23,6 +25,7 @@ export const newClause = (): Clause => ({
   same: false,
   fore: 0,
   opaque: false,
+  header: false,
 });
 
 /** What has been split so far. */
@@ -61,6 +64,10 @@ export function locates(state: State, at: number): boolean {
   const { clause, elements } = state;
   if (clause.mentions.length > 0 && HOLDS.test(wordOf(state, elements[at - 1]))) return true;
   if (clause.mentions.length === 0 || !hasPost(clause)) return false;
+  const here = elements[at];
+  const told = elements[at + 1]?.kind === 'condition' || elements[at + 1]?.kind === 'copula';
+  // "gear chipped, two teeth"
+  if (here?.kind === 'mention' && here.part !== null && FEATURE.test(here.part.said) && !told) return true;
   const ending = clause.said.at(-1);
   if (
     state.soft === null &&

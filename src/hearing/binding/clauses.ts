@@ -35,6 +35,8 @@ function takeLead(state: State, mention: Mention): Chunk[] {
     const near =
       edge - chunk.to <= 2 && !(chunk.kind === 'act' && PARTICLE.test(state.tokens[chunk.from]?.word ?? ''));
     const adjective = chunk.kind === 'condition' && edge === chunk.to && start - 1 > clause.fore;
+    // "replace it, offside one is good": what has its object already leads nowhere.
+    if (/^(it|them|those|both|that)$/.test(state.tokens[chunk.to]?.word ?? '')) break;
     if (!near || !(LEADS.has(chunk.kind) || adjective)) break;
     edge = chunk.from;
     start -= 1;
@@ -243,6 +245,23 @@ function bothOf(state: State, element: Element, at: number): boolean {
   return single && next !== undefined && /^(remedy|process|act|supplier|of)$/.test(next.kind);
 }
 
+/** "glass is missing and the holder is rusty, replace both": as many as were spoken of, one by one. */
+function decidesAll(state: State, element: Element, at: number): boolean {
+  if (element.kind !== 'count' || state.clauses.length === 0) return false;
+  const spoken = [...state.clauses, state.clause].flatMap((clause) => clause.mentions);
+  const whole = element.both || wordOf(state, element) === 'all';
+  const decision = state.clause.said.at(-1);
+  const next = state.elements[at + 1];
+  return (
+    whole &&
+    spoken.length === element.count &&
+    spoken.every((mention) => mention.count === null) &&
+    (decision?.kind === 'remedy' || decision?.kind === 'process') &&
+    decision.to === element.from &&
+    (next === undefined || /^(break|of|supplier|money|date|and)$/.test(next.kind))
+  );
+}
+
 /** Splits a message into clauses: each with the things spoken of and all that is said of them. */
 export function clausesOf(elements: readonly Element[], tokens: readonly Token[]): Clause[] {
   const state: State = { tokens, elements, clauses: [], clause: newClause(), soft: null, link: 'none' };
@@ -250,10 +269,18 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     if (element.kind === 'mention') addMention(state, element, at);
     else if (element.kind === 'break') {
       if (element.strength === 'full' && tokens[element.from]?.text !== ':') close(state);
-      else markSoft(state, 'comma');
+      else if (tokens[element.from]?.text === ':' && heads(state.clause)) {
+        state.clause.header = true;
+        close(state);
+      } else markSoft(state, 'comma');
     } else if (element.kind === 'and') markSoft(state, 'and');
     else if (element.kind === 'word') addWord(state, element);
-    else if (bothOf(state, element, at)) {
+    else if (decidesAll(state, element, at)) {
+      const decision = state.clause.said.pop();
+      close(state);
+      state.clause.all = true;
+      if (decision !== undefined) state.clause.said.push(decision);
+    } else if (bothOf(state, element, at)) {
       close(state);
       state.clause.all = true;
     } else if (element.kind === 'pronoun' && element.refers === 'all') {
@@ -277,6 +304,9 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
   close(state);
   return state.clauses;
 }
+
+/** Things named before a colon, nothing said of them yet. */
+const heads = (clause: Clause): boolean => clause.mentions.length > 0 && clause.said.length === 0;
 
 function markSoft(state: State, link: 'comma' | 'and'): void {
   state.soft = state.clause.said.length;

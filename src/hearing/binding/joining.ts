@@ -29,15 +29,28 @@ const answer = (said: readonly Chunk[]): string | null => {
 const ownAnswer = (lead: readonly Chunk[], said: readonly Chunk[]): boolean =>
   answer(lead) !== null && answer(said) !== null && answer(lead) !== answer(said);
 
+/** Names things of its own, rather than pointing at what was named before. */
+const named = (clause: Clause): boolean =>
+  clause.mentions.some((mention) => mention.back === null && mention.item === null);
+
 /** Clauses that name nothing join the one before them, or lead on to the one after. */
 export function joinClauses(clauses: readonly Clause[]): Clause[] {
   const joined: Clause[] = [];
   let lead: Chunk[] = [];
   for (const clause of clauses) {
+    if (joined.at(-1)?.header === true && named(clause)) joined.pop();
     const before = joined.at(-1);
     if (clause.mentions.length > 0) {
       if (ownAnswer(lead, clause.said)) {
-        joined.push({ mentions: [], said: lead, all: false, same: false, fore: 0, opaque: false });
+        joined.push({
+          mentions: [],
+          said: lead,
+          all: false,
+          same: false,
+          fore: 0,
+          opaque: false,
+          header: false,
+        });
         lead = lead.filter((chunk) => chunk.kind === 'owner');
       }
       joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
@@ -58,6 +71,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
       same: clauses.some((clause) => clause.same),
       fore: 0,
       opaque: false,
+      header: false,
     });
   return joined;
 }

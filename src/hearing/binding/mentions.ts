@@ -154,7 +154,7 @@ const untaken = (taken: Set<number>, from: number): number => {
 };
 
 /** What a part has rather than is made of: said with the part, the part is meant. */
-const FEATURE =
+export const FEATURE =
   /^(spline|thread|tooth|flange|seam|face|lip|boss|edge|journal|hole|shoulder|taper|keyway|surface)$/;
 
 type Work = {

@@ -90,6 +90,17 @@ function settleMeasured(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   });
 }
 
+/** "gone weak", "shot through": "gone" leads on to what the thing has become. */
+const settleGone = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] =>
+  chunks.map((chunk, at) =>
+    chunk.kind === 'condition' &&
+    chunk.to === chunk.from + 1 &&
+    tokens[chunk.from]?.word === 'gone' &&
+    chunks[at + 1]?.kind === 'condition'
+      ? { from: chunk.from, to: chunk.to, kind: 'copula' }
+      : chunk,
+  );
+
 /** "once it's clean" tells a state, not what to do. */
 function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
@@ -161,6 +172,23 @@ function collapseSides(chunks: readonly Chunk[], tokens: readonly Token[]): Chun
   return chunks.filter((_, at) => !dropped.has(at));
 }
 
+/** Words before which "back" is a way, not a place: "came back", "put back". */
+const GOES =
+  /^(came|come|coming|comes|got|get|put|putting|went|goes|going|go|sent|send|sending|is|are|'s|was|were|'re|be|been|all|straight|right|it|them|that|those|drop|dropped|brought|bring|has|have|had|fold|bent|bend|knocked|pushed|not|and|then|now|due|here|safe|both|turned)$/;
+
+/** "the back wheel", "wheel hop on the back": the rear, where nothing is brought back. */
+function settleBack(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    if (tokens[chunk.from]?.word !== 'back' || chunk.to !== chunk.from + 1) return chunk;
+    if (chunk.kind !== 'word' && chunk.kind !== 'act') return chunk;
+    const before = tokens[chunk.from - 1]?.word ?? '';
+    const led = /^(on|at|in)$/.test(tokens[chunk.from - 2]?.word ?? '') && before === 'the';
+    const of = tokens[chunk.to]?.word === 'of';
+    const names = chunks[at + 1]?.kind === 'part' && !GOES.test(before);
+    return (led && !of) || names ? { from: chunk.from, to: chunk.to, kind: 'place', place: 'rear' } : chunk;
+  });
+}
+
 /** "ring Penfold about the tyre": a call to make, no piston ring. */
 function settleCalls(chunks: readonly Chunk[]): Chunk[] {
   return chunks.map((chunk, at) => {
@@ -179,17 +207,54 @@ function settleCalls(chunks: readonly Chunk[]): Chunk[] {
   });
 }
 
-/** Words with two senses, settled by their company. */
-export const settleSenses = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] =>
-  collapseSides(
-    settleCalls(
-      settleKinds(
-        settleFinish(
-          settleClean(settleMeasured(settleWork(settleExhaust(chunks), tokens), tokens), tokens),
-          tokens,
-        ),
-        tokens,
-      ),
-    ),
-    tokens,
+/** "both ends" of brakes and tyres: front and rear. */
+function settleEnds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  const ended = chunks.some(
+    (chunk) => chunk.kind === 'part' && chunk.sides.includes('front') && chunk.sides.includes('rear'),
   );
+  return chunks.map((chunk, at) => {
+    const span = { from: chunk.from, to: chunk.to };
+    const both = (one: Chunk | undefined): boolean => one?.kind === 'count' && one.both;
+    const ends = (one: Chunk | undefined): boolean => tokens[one?.from ?? -1]?.word === 'ends';
+    if (ended && both(chunk) && ends(chunks[at + 1])) return { ...span, kind: 'place', place: 'front' };
+    if (ended && ends(chunk) && both(chunks[at - 1])) return { ...span, kind: 'place', place: 'rear' };
+    return chunk;
+  });
+}
+
+/** "one copper washer short", of what came: not all of it did. */
+function settleShort(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  if (!chunks.some((chunk) => chunk.kind === 'act' && chunk.act === 'back')) return [...chunks];
+  const isShort = (chunk: Chunk | undefined): boolean => tokens[chunk?.from ?? -1]?.word === 'short';
+  return chunks.flatMap((chunk, at): Chunk[] => {
+    const [first, second, third] = chunks.slice(at, at + 3);
+    const counted = first?.kind === 'count' || tokens[first?.from ?? -1]?.word === 'one';
+    if (counted && second?.kind === 'part' && isShort(third))
+      return [{ kind: 'act', from: chunk.from, to: third?.to ?? chunk.to, act: 'back', outcome: 'part' }];
+    const inside =
+      (chunk.kind === 'part' && isShort(chunks[at + 1])) ||
+      (isShort(chunk) && chunks[at - 1]?.kind === 'part');
+    return inside && chunks.slice(0, at).some((one) => one.kind === 'act') ? [] : [chunk];
+  });
+}
+
+type Settle = (chunks: readonly Chunk[], tokens: readonly Token[]) => Chunk[];
+
+const STEPS: readonly Settle[] = [
+  settleExhaust,
+  settleBack,
+  settleEnds,
+  settleShort,
+  settleWork,
+  settleMeasured,
+  settleClean,
+  settleFinish,
+  settleKinds,
+  settleGone,
+  settleCalls,
+  collapseSides,
+];
+
+/** Words with two senses, settled by their company. */
+export const settleSenses: Settle = (chunks, tokens) =>
+  STEPS.reduce<Chunk[]>((settled, step) => step(settled, tokens), [...chunks]);

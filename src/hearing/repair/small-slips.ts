@@ -38,7 +38,15 @@ const SLIPS: Slip[] = [
   {
     heard: /^(pity|pitied|petted|pittered|bitted)$/,
     put: 'pitted',
-    after: /^(badly|heavily|lightly|deeply)$/,
+    after: /^(badly|heavily|lightly|deeply|is|are|'s|all|bit)$/,
+  },
+  { heard: /^(crime|chrone|krome)$/, put: 'chrome', after: /^(the|hard|re|show|new|for|in)$/ },
+  { heard: /^(joke|yolk)$/, put: 'yoke', after: /^(top|bottom|fork|lower|upper)$/ },
+  {
+    heard: /^(folks|spooks|strokes|spoke's)$/,
+    put: 'spokes',
+    before: /^(on|in|of)$/,
+    after: /^(the|all|wheel|new|rusty|\d+)$/,
   },
   { heard: /^(plata|platter|player|playter)$/, put: 'plater', after: /^(the|to|from|my|our)$/ },
   { heard: /^(rebor|reboil|reborn|re-bore|reboard)$/, put: 'rebore' },

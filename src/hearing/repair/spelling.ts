@@ -43,7 +43,8 @@ function meant(word: string): string | null {
   for (let length = word.length - reach; length <= word.length + reach; length += 1)
     for (const candidate of byLength.get(length) ?? []) {
       const raw = distance(word, candidate);
-      const steps = raw === 2 && swapped(word, candidate) ? 1 : raw;
+      // Two letters that changed places are the commonest slip of the keys.
+      const steps = raw === 2 && swapped(word, candidate) ? 0.5 : raw;
       if (steps > reach || candidate[0] !== word[0]) continue;
       if (steps < least) {
         best = candidate;

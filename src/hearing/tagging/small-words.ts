@@ -41,7 +41,7 @@ add(
 );
 add(
   { kind: 'pronoun', refers: 'same' },
-  'same with|same for|same on|same goes for|same again for|same again on|same again with|ditto for|ditto with|ditto on|likewise for|likewise with|likewise|same story with|same story on|the same with|the same for|the same goes for|the same on|same thing with|same thing on|and the same for|ditto|same as|same problem with|same problem on|same treatment for',
+  'same with|same for|same on|same goes for|same again for|same again on|same again with|ditto for|ditto with|ditto on|likewise for|likewise with|likewise|same story with|same story on|the same with|the same for|the same goes for|the same on|same thing with|same thing on|and the same for|ditto|same as|same problem with|same problem on|same treatment for|so is|so are|so has|so have|so does|so was',
 );
 add(
   { kind: 'also' },

@@ -31,7 +31,7 @@ export function storedPlaces(tokens: readonly Token[]): Chunk[] {
       from -= 1;
     let to = at + 1;
     const label = /^(number|no|labelled|marked)$/.test(tokens[to]?.word ?? '') ? 1 : 0;
-    const code = isCode(tokens[to + label]);
+    const code = isCode(tokens[to + label]) || (tokens[to]?.word === 'one' && NUMBERED.test(token.word));
     if (code) {
       to += label + 1;
       if (tokens[to - 1]?.kind === 'word' && tokens[to]?.kind === 'number' && tokens[to]?.before === '')
