@@ -122,14 +122,17 @@ async function setUp(
     ...options.env,
   };
   const program = options.program ?? START;
+  const { failed, watch } = watchEnds();
   const start = (part: string): ServiceProcess =>
-    startServiceProcess({
-      name: part,
-      program,
-      args: ['--only', part],
-      env,
-      logFile: join(folder, `${part.replaceAll(',', '-')}.log`),
-    });
+    watch(
+      startServiceProcess({
+        name: part,
+        program,
+        args: ['--only', part],
+        env,
+        logFile: join(folder, `${part.replaceAll(',', '-')}.log`),
+      }),
+    );
   const processes = (options.parts ?? SERVICE_PARTS).map(start);
   const replace = async (name: string, how: 'kill' | 'stop' = 'kill'): Promise<void> => {
     const at = processes.findIndex((each) => each.name === name);
@@ -142,7 +145,6 @@ async function setUp(
     await untilAnswers(connection);
   };
   ends.push(() => Promise.all(processes.map((each) => each.stop())));
-  const failed = firstFailure(processes);
   await Promise.race([rehearsal.polled({ timeoutMs: 30_000 }), failed]);
   const driver = createDriver({ time, record, queues, rehearsal });
   await Promise.race([driver.quiet(), failed]);
@@ -189,18 +191,20 @@ async function privateRedis(
   return started.redis;
 }
 
-function firstFailure(processes: readonly ServiceProcess[]): Promise<never> {
+/** Of processes started, and started again: the first that ends untold. */
+function watchEnds(): { failed: Promise<never>; watch: (each: ServiceProcess) => ServiceProcess } {
+  let fail: (error: Error) => void = () => undefined;
   const failed = new Promise<never>((_, reject) => {
-    for (const each of processes) {
-      void each.ended.then(({ code, signal }) => {
-        if (each.isStopping()) return;
-        reject(
-          new Error(`the process '${each.name}' ended (${signal ?? `code ${code}`}):\n${each.logTail()}`),
-        );
-      });
-    }
+    fail = reject;
   });
   // Whoever waits is told; where nobody does yet, it is no crash.
   failed.catch(() => undefined);
-  return failed;
+  const watch = (each: ServiceProcess): ServiceProcess => {
+    void each.ended.then(({ code, signal }) => {
+      if (each.isStopping()) return;
+      fail(new Error(`the process '${each.name}' ended (${signal ?? `code ${code}`}):\n${each.logTail()}`));
+    });
+    return each;
+  };
+  return { failed, watch };
 }

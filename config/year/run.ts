@@ -105,7 +105,7 @@ async function days(
   struck: (fault: Fault) => void,
 ): Promise<Breach | null> {
   const { dice, stage } = world;
-  const watch = makeWatch(world, () => Object.values(count.faults).reduce((sum, times) => sum + times, 0));
+  const watch = makeWatch(world, () => faultsLeavingOpen(count));
   await enterSuppliers(world);
   for (let ahead = 0; ahead < length; ahead += 1) {
     const day = dayAfter(FIRST_DAY, ahead);
@@ -124,6 +124,12 @@ async function days(
   }
   return null;
 }
+
+/** Faults after which nobody can know whether a message went: an update that comes again, and a 429, are none. */
+const faultsLeavingOpen = ({ faults }: YearCount): number =>
+  Object.entries(faults)
+    .filter(([fault]) => fault !== 'said-again' && fault !== 'too-many')
+    .reduce((sum, [, times]) => sum + times, 0);
 
 /** Each supplier is entered with what they do; some come into the chat. */
 async function enterSuppliers({ dice, suppliers, telling, mechanics, newChat }: World): Promise<void> {

@@ -5,7 +5,7 @@ import type { StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
 import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
-import { neverSent, notOnce, repeated } from './invariants/once.js';
+import { markedTooOften, neverSent, notOnce, repeated } from './invariants/once.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
 import { leftInOutbox, outOfOrder, passedWhileBlocked, unlikeItsFold } from './invariants/record.js';
@@ -62,7 +62,15 @@ async function saidTwice(world: World, chats: readonly ChatOf[], faults: number)
     ),
     ...out.flatMap(({ who, messages }) => neverSent(who, messages)),
     ...repeated(
-      chats.map(({ messages }) => messages),
+      await Promise.all(
+        chats.map(async ({ who, chatId, messages }) => {
+          const person = await record.people.byChat(chatId);
+          const kept = out.find((each) => each.who === `contact-${person?.id ?? ''}`)?.messages ?? [];
+          return { who, seen: messages, kept };
+        }),
+      ),
+    ),
+    ...markedTooOften(
       out.flatMap(({ messages }) => messages),
       faults,
     ),
@@ -78,7 +86,7 @@ function chatsOf({ jobs, suppliers }: World): ChatOf[] {
       ? []
       : [
           {
-            ...{ who: owner.name, part: 'owner', messages: owner.chat.messages() },
+            ...{ who: owner.name, part: 'owner', chatId: owner.chat.chatId, messages: owner.chat.messages() },
             foreign: [...titles, ...people].filter((name) => name !== title && name !== surname(owner.name)),
           },
         ],
@@ -88,7 +96,12 @@ function chatsOf({ jobs, suppliers }: World): ChatOf[] {
       ? []
       : [
           {
-            ...{ who: supplier.name, part: 'supplier', messages: supplier.chat.messages() },
+            ...{
+              who: supplier.name,
+              part: 'supplier',
+              chatId: supplier.chat.chatId,
+              messages: supplier.chat.messages(),
+            },
             foreign: [...foreignTitles(jobs, supplier), ...people.filter((name) => name !== supplier.name)],
           },
         ],

@@ -58,7 +58,10 @@ export async function planAll(place: Workplace, jobs: readonly JobStanding[], no
   for (const [id, model] of await planModels(place, jobs, now)) {
     const found = forecast(model, FORECASTING);
     if (found.ok) plans.set(id, { model, forecast: found });
-    else faults.set(id, found.fault);
+    else {
+      faults.set(id, found.fault);
+      place.deps.log.warn({ job: id, fault: found.fault }, 'a job cannot be planned');
+    }
   }
   return { plans, faults };
 }

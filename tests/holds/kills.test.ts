@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { runChild } from '../../config/setup/child.mjs';
 import { projectRoot } from '../../config/setup/project.mjs';
 import type { SaidFind } from '../../config/year/invariants/once.js';
-import { neverSent, notOnce, repeated } from '../../config/year/invariants/once.js';
+import { markedTooOften, neverSent, notOnce, repeated } from '../../config/year/invariants/once.js';
 import { message } from './seen.js';
 import { playYear } from '../../config/year/run.js';
 import type { MessageOut } from '../../src/contact/state.js';
@@ -81,8 +81,11 @@ describe('what is looked at after kills', () => {
 
   it('sees a repeat without a mark, and more marks than faults', () => {
     const twice = [message('2026-03-04T09:00:00Z', 'News'), message('2026-03-04T09:00:00Z', 'News')];
-    expect(repeated([twice], [out({})], 1)).toHaveLength(1);
-    expect(repeated([twice], [out({ perhapsRepeated: true })], 1)).toEqual([]);
-    expect(repeated([], [out({ perhapsRepeated: true })], 0)).toHaveLength(1);
+    const told = (seen: typeof twice, kept: MessageOut[]) => ({ who: 'an owner', seen, kept });
+    const marked = out({ perhapsRepeated: true });
+    expect(repeated([told(twice, [out({})]), told([], [marked])])).toHaveLength(1);
+    expect(repeated([told(twice, [marked])])).toEqual([]);
+    expect(markedTooOften([marked], 0)).toHaveLength(1);
+    expect(markedTooOften([marked], 1)).toEqual([]);
   });
 });

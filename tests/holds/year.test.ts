@@ -61,7 +61,7 @@ describe('a year in the shop', () => {
 });
 
 const chat = (part: ChatOf['part'], ...messages: Seen[]): ChatOf => ({
-  ...{ who: 'Brask Plating', part, messages, foreign: ['Wexcombe'] },
+  ...{ who: 'Brask Plating', part, chatId: 2001, messages, foreign: ['Wexcombe'] },
 });
 
 describe('each thing that is looked at', () => {

@@ -5,6 +5,7 @@ import type { Seen } from '../../../bot/rehearsal/seen.js';
 export type ChatOf = {
   who: string;
   part: 'owner' | 'supplier';
+  chatId: number;
   messages: readonly Seen[];
   /** Names that are none of theirs: other machines, other people's. */
   foreign: readonly string[];

@@ -28,18 +28,21 @@ export function copies(messages: readonly Seen[]): number {
   return texts.length - new Set(texts).size;
 }
 
-/** Nothing is said twice but where a kill fell into its sending, and then the record says so: at most one mark a kill. */
-export function repeated(
-  chats: readonly (readonly Seen[])[],
-  out: readonly MessageOut[],
-  faults: number,
-): string[] {
-  const said = chats.reduce((sum, chat) => sum + copies(chat), 0);
+/** What somebody saw, and what the record has of the messages to them. */
+export type SeenAndKept = { who: string; seen: readonly Seen[]; kept: readonly MessageOut[] };
+
+/** Nothing is said to anybody twice but where the record says so of a message to them. */
+export function repeated(people: readonly SeenAndKept[]): string[] {
+  return people.flatMap(({ who, seen, kept }) => {
+    const marked = kept.filter(({ perhapsRepeated }) => perhapsRepeated).length;
+    return copies(seen) > marked
+      ? [`${who} was told ${copies(seen)} things twice, and ${marked} are marked as perhaps repeated`]
+      : [];
+  });
+}
+
+/** No more messages are marked as perhaps repeated than faults struck that leave it open. */
+export function markedTooOften(out: readonly MessageOut[], faults: number): string[] {
   const marked = out.filter(({ perhapsRepeated }) => perhapsRepeated).length;
-  return [
-    ...(said > marked
-      ? [`${said} messages came twice, and only ${marked} are marked as perhaps repeated`]
-      : []),
-    ...(marked > faults ? [`${marked} messages are marked as perhaps repeated after ${faults} faults`] : []),
-  ];
+  return marked > faults ? [`${marked} messages are marked as perhaps repeated after ${faults} faults`] : [];
 }
