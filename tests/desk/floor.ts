@@ -150,3 +150,26 @@ export const eventsOf = async (floor: Floor, id: string, type: string): Promise<
 export function expectText(answer: Answer, pattern: RegExp): void {
   expect(textOf(answer)).toMatch(pattern);
 }
+
+export const at = (time: string): number => Date.parse(time);
+
+export const toSupplier = (sent: readonly Delivered[]): Delivered[] =>
+  sent.filter(({ chatId }) => chatId === SUPPLIER_CHAT);
+
+export const toMechanic = (sent: readonly Delivered[]): string =>
+  sent
+    .filter(({ chatId }) => chatId === MECHANIC_CHAT)
+    .map(({ text }) => text)
+    .join('\n---\n');
+
+/** A rim of the furnished shop's machine goes to its plater. */
+export async function sendRim(floor: Floor, due = '13 March'): Promise<void> {
+  await floor.mechanic('working on the Larkspur');
+  await floor.mechanic(`front rim rusty, sent it to Brindlewick for chrome, back by ${due}`);
+}
+
+/** Puts into motion what is due at an instant, and delivers it. */
+export async function wakeAndDeliver(floor: Floor, time: string): Promise<Delivered[]> {
+  await floor.desk.wake(at(time));
+  return floor.deliver(at(time));
+}

@@ -1,7 +1,20 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { MECHANIC_CHAT } from '../support/desk.js';
-import type { Floor } from './floor.js';
-import { DAY, eventsOf, furnish, intended, openFloor, OWNER_CHAT, SUPPLIER_CHAT } from './floor.js';
+import type { Delivered, Floor } from './floor.js';
+import {
+  DAY,
+  eventsOf,
+  furnish,
+  intended,
+  openFloor,
+  OWNER_CHAT,
+  SUPPLIER_CHAT,
+  at,
+  toSupplier,
+  toMechanic,
+  sendRim,
+  wakeAndDeliver,
+} from './floor.js';
 
 let floor: Floor;
 let supplier: string;
@@ -13,24 +26,8 @@ beforeEach(async () => {
 });
 afterEach(() => floor.stop());
 
-const at = (time: string): number => Date.parse(time);
-const toSupplier = (sent: Awaited<ReturnType<Floor['deliver']>>) =>
-  sent.filter(({ chatId }) => chatId === SUPPLIER_CHAT);
-const toMechanic = (sent: Awaited<ReturnType<Floor['deliver']>>) =>
-  sent
-    .filter(({ chatId }) => chatId === MECHANIC_CHAT)
-    .map(({ text }) => text)
-    .join('\n---\n');
-
-async function rimOut(due = '13 March'): Promise<void> {
-  await floor.mechanic('working on the Larkspur');
-  await floor.mechanic(`front rim rusty, sent it to Brindlewick for chrome, back by ${due}`);
-}
-
-const wake = async (time: string) => {
-  await floor.desk.wake(at(time));
-  return floor.deliver(at(time));
-};
+const rimOut = (due?: string): Promise<void> => sendRim(floor, due);
+const wake = (time: string): Promise<Delivered[]> => wakeAndDeliver(floor, time);
 
 describe('a wake', () => {
   it('twice says nothing twice, nor do two at once', async () => {
@@ -215,90 +212,5 @@ describe('a message about to go', () => {
     await floor.desk.sent(supplier, message, { ...prepared, chatMessage: 1 }, late);
     expect(toSupplier(await wake('2026-03-19T10:00Z'))).toEqual([]);
     expect(toSupplier(await wake('2026-03-20T10:00Z'))).toHaveLength(1);
-  });
-});
-
-describe("a supplier's word", () => {
-  it('about a machine that went home is kept and passed on', async () => {
-    await rimOut();
-    const { id } = await floor.job();
-    await floor.mechanic('front rim back from Brindlewick');
-    const store = floor.record;
-    await store.append({
-      stream: `job-${id}`,
-      expectedVersion: (await store.events(`job-${id}`)).version,
-      commandId: 'gone-home',
-      events: [{ type: 'handed-over', schema: 1, data: { on: '2026-03-10' } }],
-      at: floor.now(),
-      by: 'mechanic-1',
-    });
-    await floor.write(SUPPLIER_CHAT, 'Did the Larkspur rim turn out well?');
-    expect(toMechanic(await floor.deliver())).toMatch(/Did the Larkspur rim turn out well\?/);
-    expect([...(await store.texts(`contact-${supplier}`)).values()]).toContain(
-      'Did the Larkspur rim turn out well?',
-    );
-  });
-
-  it('with a new date moves the promise and restarts the ladder', async () => {
-    await rimOut();
-    expect(toSupplier(await wake('2026-03-16T09:00Z'))).toHaveLength(1);
-    floor.later(14 * DAY + 3 * 3_600_000);
-    await floor.write(SUPPLIER_CHAT, 'Sorry, now the 27th of March');
-    const { state } = await floor.job();
-    expect(Object.values(state.lines)[0]?.promises.at(-1)).toMatchObject({ due: '2026-03-27', by: supplier });
-    expect(toSupplier(await wake('2026-03-19T10:00Z'))).toEqual([]);
-    expect(toSupplier(await wake('2026-03-25T10:00Z'))).toHaveLength(1);
-    expect(toSupplier(await wake('2026-03-30T10:00Z'))).toHaveLength(1);
-  });
-
-  it('tapped: that it is ready stops the chasing', async () => {
-    await rimOut('20 March');
-    expect(toSupplier(await wake('2026-03-18T09:00Z'))).toHaveLength(1);
-    const { id, state } = await floor.job();
-    const [line] = Object.keys(state.lines);
-    floor.later(16 * DAY + 3 * 3_600_000);
-    await floor.press(SUPPLIER_CHAT, {
-      do: 'supplier-says',
-      lines: [{ job: id, line: line ?? '' }],
-      says: 'ready',
-    });
-    for (const day of ['23', '26']) expect(toSupplier(await wake(`2026-03-${day}T09:00Z`))).toEqual([]);
-  });
-
-  it('is only about their own: a tap on another’s line does nothing', async () => {
-    await rimOut();
-    await floor.mechanic('supplier Zennor Paint, paint');
-    await floor.join('Zennor Paint', 640);
-    const { id, state } = await floor.job();
-    const [line] = Object.keys(state.lines);
-    const before = (await floor.record.events(`job-${id}`)).version;
-    await floor.press(640, { do: 'supplier-says', lines: [{ job: id, line: line ?? '' }], says: 'late' });
-    await floor.write(640, 'the front rim will be Friday');
-    expect((await floor.record.events(`job-${id}`)).version).toBe(before);
-  });
-});
-
-describe('undoing a hand-over', () => {
-  it('puts the machine back on the shop’s list', async () => {
-    const { id } = await floor.job();
-    const machine = await floor.job();
-    const shop = async () => (await floor.record.events('shop')).events.map(({ type }) => type);
-    await floor.mechanic('seat good, keep it');
-    for (const step of machine.state.steps)
-      await floor.press(MECHANIC_CHAT, { do: 'fit-step', job: id, step: step.id });
-    for (const check of machine.state.checks)
-      await floor.press(MECHANIC_CHAT, { do: 'do-check', job: id, check: check.id });
-    for (const gate of ['inspected', 'parts-ordered', 'sublet-out', 'reassembled'] as const) {
-      await floor.press(MECHANIC_CHAT, { do: 'pass-gate', job: id, gate });
-    }
-    await floor.mechanic('road tested, all good');
-    await floor.press(MECHANIC_CHAT, { do: 'pass-gate', job: id, gate: 'road-tested' });
-    const gone = await floor.incoming(MECHANIC_CHAT, 'handed over');
-    await floor.hand(gone);
-    expect((await floor.job()).state.status).toBe('handed-over');
-    expect((await shop()).at(-1)).toBe('job-closed');
-    await floor.press(MECHANIC_CHAT, { do: 'undo', job: id, message: `mechanic-1-${gone.messageId}` });
-    expect((await floor.job()).state.status).toBe('open');
-    expect((await shop()).at(-1)).toBe('job-reopened');
   });
 });
