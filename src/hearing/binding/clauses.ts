@@ -1,6 +1,7 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { close, hasPost, locates, newClause, wordOf, type Clause, type State } from './clause-state.js';
+import { bothOf, decidesAll, trailingCount } from './counts-of-all.js';
 import { fits, pointing, type Element, type Mention } from './mentions.js';
 
 export type { Clause } from './clause-state.js';
@@ -210,56 +211,6 @@ function addWord(state: State, element: ChunkOf<'word'>): void {
     markSoft(state, 'and');
   else if (state.clause.mentions.length > 0 && state.link === 'none' && TELLING.test(element.word))
     state.clause.opaque = true;
-}
-
-/** "both in the pill tin", "all four", ", front pair": a count that ends its phrase counts the last thing spoken of. */
-function trailingCount(state: State, element: Chunk, at: number): boolean {
-  if (element.kind !== 'count') return false;
-  const next = state.elements[at + 1];
-  const last = state.clause.mentions.at(-1);
-  const closed =
-    next === undefined ||
-    next.kind === 'break' ||
-    next.kind === 'stored' ||
-    next.kind === 'of' ||
-    element.both;
-  const whole = element.both || element.to - element.from > 1;
-  if (last === undefined || last.count !== null || !closed || !whole) return false;
-  if (state.clause.mentions.length > 1) return true;
-  last.count = element.count;
-  last.both ||= element.both;
-  if (wordOf(state, element) === 'all') last.extent = 'whole';
-  return true;
-}
-
-/** "pawl rounded, ratchet chipped, both new": of two single things told apart, both are meant. */
-function bothOf(state: State, element: Element, at: number): boolean {
-  if (element.kind !== 'count' || !element.both || state.link !== 'comma') return false;
-  const here = state.clause.mentions;
-  const before = state.clauses
-    .filter((clause) => clause.mentions.length > 0)
-    .flatMap((clause) => clause.mentions);
-  const single =
-    here.length === 1 && here[0]?.part?.plural === false && before.length === 1 && hasPost(state.clause);
-  const next = state.elements[at + 1];
-  return single && next !== undefined && /^(remedy|process|act|supplier|of)$/.test(next.kind);
-}
-
-/** "glass is missing and the holder is rusty, replace both": as many as were spoken of, one by one. */
-function decidesAll(state: State, element: Element, at: number): boolean {
-  if (element.kind !== 'count' || state.clauses.length === 0) return false;
-  const spoken = [...state.clauses, state.clause].flatMap((clause) => clause.mentions);
-  const whole = element.both || wordOf(state, element) === 'all';
-  const decision = state.clause.said.at(-1);
-  const next = state.elements[at + 1];
-  return (
-    whole &&
-    spoken.length === element.count &&
-    spoken.every((mention) => mention.count === null) &&
-    (decision?.kind === 'remedy' || decision?.kind === 'process') &&
-    decision.to === element.from &&
-    (next === undefined || /^(break|of|supplier|money|date|and)$/.test(next.kind))
-  );
 }
 
 /** Splits a message into clauses: each with the things spoken of and all that is said of them. */

@@ -1,3 +1,4 @@
+import { newClause } from './clause-state.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Clause } from './clauses.js';
 
@@ -42,15 +43,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
     const before = joined.at(-1);
     if (clause.mentions.length > 0) {
       if (ownAnswer(lead, clause.said)) {
-        joined.push({
-          mentions: [],
-          said: lead,
-          all: false,
-          same: false,
-          fore: 0,
-          opaque: false,
-          header: false,
-        });
+        joined.push({ ...newClause(), said: lead });
         lead = lead.filter((chunk) => chunk.kind === 'owner');
       }
       joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
@@ -64,15 +57,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
     else before.said = [...before.said, ...clause.said];
   }
   if (lead.length > 0 && (joined.length === 0 || joined.every((clause) => clause.mentions.length === 0)))
-    joined.push({
-      mentions: [],
-      said: lead,
-      all: false,
-      same: clauses.some((clause) => clause.same),
-      fore: 0,
-      opaque: false,
-      header: false,
-    });
+    joined.push({ ...newClause(), said: lead, same: clauses.some((clause) => clause.same) });
   return joined;
 }
 

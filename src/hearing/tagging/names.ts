@@ -1,16 +1,13 @@
 import { phrases } from '../../trade/lexicon/phrases.js';
 import type { Known } from '../listener.js';
 import { singulars } from '../text/morphology.js';
-import { joinTokens, type Token } from '../text/tokens.js';
+import type { Token } from '../text/tokens.js';
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import type { Chunk, Meaning } from './chunk.js';
 import { partOf } from './part-index.js';
+import { asSaid, SPEAKS, word } from './name-words.js';
 import { matches, phraseKey } from './phrase-index.js';
-
-const word = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
-
-const SPEAKS =
-  /^(says|said|say|reckons|reckon|reckoned|promised|promises|promising|expects|quoted|quotes|rang|phoned|emailed|texted|called|messaged|wants|thinks|told|confirmed|hopes|can|will|'ll|has|'s|won't|can't|'ve|had|is|are|wrote|got|swears|took|promise|promised|put|puts|do|charges|charged|tells|couldn't|wouldn't|refused|sent|delivered|posted|keep|keeps|did|finished|have|makes|made|never|are)$/;
+import { firms, strangers } from './small-letter-names.js';
 
 const tradeNouns = new Set(phrases.trades.flatMap((entry) => entry.nouns.map(phraseKey)));
 const things = phrases.trades.flatMap((entry) => entry.things.map(phraseKey));
@@ -22,9 +19,6 @@ function isTrade(key: string, last: Token): boolean {
   const stem = key.slice(0, key.length - last.word.length);
   return singulars(last.word).some((form) => tradeNouns.has(stem + form));
 }
-
-const asSaid = (tokens: readonly Token[], from: number, to: number): string =>
-  joinTokens(tokens.slice(from, to));
 
 /** A trade by its own word: "the plater", "gauge man", with its article as said. */
 function trades(tokens: readonly Token[]): Chunk[] {
@@ -227,55 +221,6 @@ const promises = (tokens: readonly Token[], at: number): boolean =>
     .some((token) =>
       /^(promised|promise|says|said|ready|reckons|quoted|quote|expects|hopes|can)$/.test(token.word),
     );
-
-const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|ebay|lunch|bed)$/;
-
-const isStrange = (token: Token | undefined, ordinary: (word: string) => boolean): boolean =>
-  token?.kind === 'word' &&
-  /^[a-z]{4,}$/.test(token.text) &&
-  !ordinary(token.word) &&
-  !ordinary(token.word.replace(/s$/, '')) &&
-  !INSTEAD.test(token.word);
-
-/** A name in small letters, as a recogniser writes it: a word that nobody else has, where a supplier stands. */
-function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
-  return tokens.flatMap((token, at): Chunk[] => {
-    if (
-      !isStrange(token, ordinary) ||
-      monthAt(tokens, at) !== undefined ||
-      weekdayAt(tokens, at) !== undefined
-    )
-      return [];
-    const led = /^(to|from|with|at|by)$/.test(word(tokens, at - 1));
-    const speaks =
-      SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
-    if (!led && !speaks) return [];
-    const partner = /^(and|&)$/.test(word(tokens, at + 1)) && isStrange(tokens[at + 2], ordinary) ? 2 : 0;
-    const to = at + 1 + partner;
-    return [{ kind: 'supplier', from: at, to, supplier: asSaid(tokens, at, to), known: false, speaks }];
-  });
-}
-
-/** What firms' names end in; in small letters too, as a recogniser or a hurried thumb writes them. */
-const FIRM =
-  /^(co|company|works|brothers|bros|sons|ltd|limited|engineering|platers|plating|spares|restorations|motorcycles|cycles|autos|metalwork|castings|coatings|enamels|rewinds|services|supplies|partners)$/;
-const WORDS_IN_FIRM = 4;
-
-/** A firm's name in small letters: "from old wheel co", "with ravel and sons". */
-function firms(tokens: readonly Token[]): Chunk[] {
-  return tokens.flatMap((token, at): Chunk[] => {
-    if (!FIRM.test(token.word) || /^\p{Lu}/u.test(token.text)) return [];
-    const lead = Array.from({ length: WORDS_IN_FIRM }, (_, back) => at - 1 - back).find((place) =>
-      /^(to|from|with|at|by|off)$/.test(word(tokens, place)),
-    );
-    if (lead === undefined || lead === at - 1) return [];
-    const said = tokens.slice(lead + 1, at + 1);
-    if (said.some(({ kind, word: each }) => kind !== 'word' || /^(the|a|an|for|of|in|on)$/.test(each)))
-      return [];
-    const supplier = asSaid(tokens, lead + 1, at + 1);
-    return [{ kind: 'supplier', from: lead + 1, to: at + 1, supplier, known: false, speaks: false }];
-  });
-}
 
 /** Suppliers, owners and machines: those that the record knows, then those that their place in the sentence shows. */
 export function names(

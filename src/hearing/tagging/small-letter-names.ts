@@ -1,0 +1,53 @@
+import { monthAt, weekdayAt } from '../dates/calendar-words.js';
+import type { Token } from '../text/tokens.js';
+import type { Chunk } from './chunk.js';
+import { asSaid, SPEAKS, word } from './name-words.js';
+
+const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|lunch|bed)$/;
+
+const isStrange = (token: Token | undefined, ordinary: (word: string) => boolean): boolean =>
+  token?.kind === 'word' &&
+  /^[a-z]{4,}$/.test(token.text) &&
+  !ordinary(token.word) &&
+  !ordinary(token.word.replace(/s$/, '')) &&
+  !INSTEAD.test(token.word);
+
+/** A name in small letters, as a recogniser writes it: a word that nobody else has, where a supplier stands. */
+export function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
+  return tokens.flatMap((token, at): Chunk[] => {
+    if (
+      !isStrange(token, ordinary) ||
+      monthAt(tokens, at) !== undefined ||
+      weekdayAt(tokens, at) !== undefined
+    )
+      return [];
+    const led = /^(to|from|with|at|by)$/.test(word(tokens, at - 1));
+    const speaks =
+      SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
+    if (!led && !speaks) return [];
+    const partner = /^(and|&)$/.test(word(tokens, at + 1)) && isStrange(tokens[at + 2], ordinary) ? 2 : 0;
+    const to = at + 1 + partner;
+    return [{ kind: 'supplier', from: at, to, supplier: asSaid(tokens, at, to), known: false, speaks }];
+  });
+}
+
+/** What firms' names end in; in small letters too, as a recogniser or a hurried thumb writes them. */
+const FIRM =
+  /^(co|company|works|brothers|bros|sons|ltd|limited|engineering|platers|plating|spares|restorations|motorcycles|cycles|autos|metalwork|castings|coatings|enamels|rewinds|services|supplies|partners)$/;
+const WORDS_IN_FIRM = 4;
+
+/** A firm's name in small letters: "from old wheel co", "with ravel and sons". */
+export function firms(tokens: readonly Token[]): Chunk[] {
+  return tokens.flatMap((token, at): Chunk[] => {
+    if (!FIRM.test(token.word) || /^\p{Lu}/u.test(token.text)) return [];
+    const lead = Array.from({ length: WORDS_IN_FIRM }, (_, back) => at - 1 - back).find((place) =>
+      /^(to|from|with|at|by|off)$/.test(word(tokens, place)),
+    );
+    if (lead === undefined || lead === at - 1) return [];
+    const said = tokens.slice(lead + 1, at + 1);
+    if (said.some(({ kind, word: each }) => kind !== 'word' || /^(the|a|an|for|of|in|on)$/.test(each)))
+      return [];
+    const supplier = asSaid(tokens, lead + 1, at + 1);
+    return [{ kind: 'supplier', from: lead + 1, to: at + 1, supplier, known: false, speaks: false }];
+  });
+}
