@@ -100,7 +100,7 @@ function soundable(chunks: readonly Chunk[], from: number, to: number, open: boo
 const POINTING =
   /^(he|she|it|its|they|them|that|this|these|those|one|both|all|i|we|you|me|him|her|us|there|here|what|which|who|everything|nothing|something|thing|things|lot|side|end|rest|others|other|two|some|any|no|not|none|new|old|same|good|bad|left|right|man|people|job|bike|shop|work|is|are|was|were|and|the|a|an|my|his|our|your|their|today|tomorrow|now|then|again|day|week|morning|quid|pounds|pair|set|up|out|off|on|in|back|over|under)$/;
 
-/** Words that say how or how much: never a thing, wherever they stand. */
+/** Words that say how or how much: no thing, unless an article stands right before ("the never is bent"). */
 const ADVERB =
   /^(just|only|but|very|too|bit|quite|still|so|really|pretty|rather|fairly|slightly|badly|nearly|almost|even|mostly|well|also|maybe|probably|always|never|already|again|much|more|less|than|as|like|some|lightly|heavily|totally|completely|proper|properly|not|about|otherwise|though|although)$/;
 
@@ -119,7 +119,8 @@ function bySound(
     return null;
   if (!nounSlot(chunks, from, to) || personSlot(tokens, chunks, from, to)) return null;
   const single = to - from === 1;
-  if (single && ADVERB.test(said[0] ?? '')) return null;
+  const article = /^(the|a|an)$/.test(tokens[from - 1]?.word ?? '');
+  if (single && !article && ADVERB.test(said[0] ?? '')) return null;
   const forced = single && !POINTING.test(said[0] ?? '') && onlyNoun(chunks, from, to);
   if (!forced && (FUNCTION.test(said[0] ?? '') || said.every((word) => FUNCTION.test(word)))) return null;
   const loose = said.slice(1).some((word) => FUNCTION.test(word));
