@@ -60,7 +60,7 @@ export async function openWholeBot(
   const halt = new AbortController();
   const mechanicChats = [MECHANIC_CHAT];
   const bot = makeBot({ desk, record, clock, log, mechanicChats, token, apiRoot, signal: halt.signal });
-  const poller = startPolling(bot, record, 'test', { leaseMs: 15_000 }, log);
+  const poller = startPolling(bot, record, 'test', { leaseMs: 15_000, pollSeconds: 30 }, log);
   await rehearsal.polled();
   return {
     ...bench,
