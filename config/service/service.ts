@@ -1,9 +1,9 @@
 import { randomBytes, randomUUID } from 'node:crypto';
-import { autoRetry } from '@grammyjs/auto-retry';
 import { Api } from 'grammy';
 import type { UserFromGetMe } from 'grammy/types';
 import type { Logger } from 'pino';
 import { makeBot } from '../../bot/bot.js';
+import { makeChatPause } from '../../bot/say/pause.js';
 import { openDesk } from '../../src/desk/open-desk.js';
 import { upcast } from '../../src/job/upcast.js';
 import { openRecord } from '../../src/record/index.js';
@@ -27,14 +27,6 @@ export type Service = {
   ended: Promise<void>;
   /** Drains; when `hurry` fires, what is still in hand is let go. */
   stop: (hurry: AbortSignal) => Promise<void>;
-};
-
-/** A short 429 is waited out; anything else is for the queues. */
-const PATIENCE = {
-  maxRetryAttempts: 2,
-  maxDelaySeconds: 10,
-  rethrowHttpErrors: true,
-  rethrowInternalServerErrors: true,
 };
 
 /** Wires record, desk, bot and workers together, and starts the parts asked for. */
@@ -68,11 +60,20 @@ export async function startService(
     outside: lookOutside({ redis: redis.record, record, queues, settings }),
   });
   await desk.letIn(settings.mechanicIds, await clock.now());
-  api.config.use(autoRetry(PATIENCE));
+  const pause = makeChatPause({
+    began: (ms) => {
+      log.warn({ seconds: Math.ceil(ms / 1_000) }, 'the chat’s server asked for a pause');
+      // For the workers of other processes too.
+      queues.send
+        .rateLimit(ms)
+        .catch((error: unknown) => log.warn({ err: error }, 'the pause could not be set for all'));
+    },
+  });
+  api.config.use(pause.transformer);
   const listening = startListening(settings, desk, log, parts.workers.includes('transcribe'));
   const workers = await startWorkers(
     {
-      ...{ desk, record, clock, log, api, queues, token, apiRoot },
+      ...{ desk, record, clock, log, api, pause, queues, token, apiRoot },
       connection: redis.worker,
       recognise: listening.recognise,
       concurrency: settings.workerConcurrency,
@@ -97,6 +98,7 @@ export async function startService(
       apiRoot,
       timeoutSeconds,
       botInfo,
+      pause,
       signal: halt.signal,
     });
     const times = { leaseMs: settings.workerLockMs / 2, pollSeconds: Math.floor(timeoutSeconds / 2) };
