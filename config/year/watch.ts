@@ -1,19 +1,28 @@
 import type { RecordedJobEvent } from '../../src/job/evolve.js';
-import { JOB } from '../../src/desk/folds.js';
+import { CONTACT, JOB, SHOP } from '../../src/desk/folds.js';
+import type { RecordedShopEvent } from '../../src/shop/state.js';
+import { evolveShop, NEW_SHOP } from '../../src/shop/state.js';
 import { readState } from '../../src/record/index.js';
-import type { StreamId } from '../../src/record/types.js';
+import type { Recorded, StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
 import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
 import { markedTooOften, neverSent, notOnce, repeated } from './invariants/once.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
-import { leftInOutbox, outOfOrder, passedWhileBlocked, unlikeItsFold } from './invariants/record.js';
+import { notAsPolicySays } from './invariants/asked.js';
+import {
+  leftInOutbox,
+  otherThanFolded,
+  outOfOrder,
+  passedWhileBlocked,
+  unlikeItsFold,
+} from './invariants/record.js';
 import type { World } from './play.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
 export function makeWatch(world: World, faults: () => number): () => Promise<string[]> {
-  const { answers } = world;
+  const { answers, notes } = world;
   const seen = new Map<StreamId, number>();
   return async () => {
     const chats = chatsOf(world);
@@ -22,13 +31,17 @@ export function makeWatch(world: World, faults: () => number): () => Promise<str
       ...moreThanOneADay(chat),
       ...shownOthers(chat),
       ...askedAfterAnswer(chat, answers),
+      ...notAsPolicySays(chat, notes, world.stage.driver.now()),
     ]);
     const { record } = world.stage;
     breaches.push(...(await saidTwice(world, chats, faults())));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
     for (const stream of await record.streams()) {
-      if (!stream.startsWith('job-')) continue;
       const { events, version } = await record.events(stream);
+      if (!stream.startsWith('job-')) {
+        breaches.push(...(await foldedOtherwise(world, stream, events)));
+        continue;
+      }
       breaches.push(
         ...passedWhileBlocked(stream, events as unknown as RecordedJobEvent[], seen.get(stream) ?? 0),
       );
@@ -38,6 +51,28 @@ export function makeWatch(world: World, faults: () => number): () => Promise<str
     }
     return breaches;
   };
+}
+
+/** The shop's stream and people's, kept from read to read, against all their events folded afresh. */
+async function foldedOtherwise(
+  { stage: { record } }: World,
+  stream: StreamId,
+  events: readonly Recorded[],
+): Promise<string[]> {
+  if (stream === 'shop') {
+    const { state } = await readState(record, stream, SHOP);
+    return otherThanFolded(
+      stream,
+      state,
+      (events as unknown as RecordedShopEvent[]).reduce(evolveShop, NEW_SHOP),
+    );
+  }
+  const { state } = await readState(record, stream, CONTACT);
+  return otherThanFolded(
+    stream,
+    state,
+    (events as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT),
+  );
 }
 
 /** What was said stands once, and what was to go went, once. */
