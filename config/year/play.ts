@@ -7,7 +7,7 @@ import type { Answer } from './invariants/messages.js';
 import { BOUGHT, CLEANED, TRADES } from './cast.js';
 import type { Away, JobRun } from './job-run.js';
 import type { Dice } from './names.js';
-import type { Note } from './notes.js';
+import type { Note, Pass } from './notes.js';
 import type { Telling } from './telling.js';
 
 export const ZONE = 'Europe/London';
@@ -27,6 +27,8 @@ export type World = {
   answers: Answer[];
   /** All that happened, in its order. */
   notes: Note[];
+  /** Buttons pressed to pass a gate. */
+  passes: Pass[];
 };
 
 type Happened = Note extends infer Each ? (Each extends Note ? Omit<Each, 'at' | 'job'> : never) : never;
@@ -135,7 +137,7 @@ async function lookOver(world: World, run: JobRun): Promise<void> {
 function foundIn(find: string): Happened {
   const part = find.replace(/ (rusty|worn|tired|dirty)\b.*$/, '');
   const wants = find.includes('send it') ? 'sent' : find.includes('replace') ? 'ordered' : 'done';
-  return { what: 'found', part, wants };
+  return { what: 'found', part, wants, cost: Number(/(\d+) quid$/.exec(find)?.[1] ?? 0) };
 }
 
 async function sendOut(world: World, run: JobRun, day: string): Promise<void> {
@@ -214,11 +216,18 @@ async function ride(world: World, run: JobRun): Promise<void> {
 }
 
 /** Every gate on offer is passed, and every notice shown to a mechanic let go. */
-export async function passGates({ telling, mechanics }: World): Promise<void> {
+export async function passGates({ telling, mechanics, notes, passes, stage }: World): Promise<void> {
   for (const mechanic of mechanics) {
     for (let pressed = 0; pressed < 12; pressed += 1) {
+      // Before the press: what it was known by then.
+      const after = notes.length;
+      const passed = await telling.press(mechanic, { do: 'pass-gate' });
+      if (passed) {
+        const { job, gate } = telling.lastPressed() as Pick<Pass, 'job' | 'gate'>;
+        passes.push({ job, gate, at: stage.driver.now(), after });
+      }
       const did =
-        (await telling.press(mechanic, { do: 'pass-gate' })) ||
+        passed ||
         (await telling.press(mechanic, { do: 'release-notice' }));
       if (!did) break;
     }

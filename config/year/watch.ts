@@ -7,10 +7,12 @@ import type { Recorded, StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
 import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
-import { markedTooOften, neverSent, notOnce, repeated } from './invariants/once.js';
+import { markedTooOften, neverSent, repeated } from './invariants/once.js';
+import { notAsOften, passedTwice } from './invariants/said.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
 import { notAsPolicySays } from './invariants/asked.js';
+import { passedBy, passedInTheWay } from './invariants/gate-rules.js';
 import {
   leftInOutbox,
   otherThanFolded,
@@ -46,11 +48,25 @@ export function makeWatch(world: World, faults: () => number): () => Promise<str
         ...passedWhileBlocked(stream, events as unknown as RecordedJobEvent[], seen.get(stream) ?? 0),
       );
       const { state } = await readState(record, stream, JOB);
+      breaches.push(...gateBreaches(world, stream, state.title, events, seen.get(stream) ?? 0));
       breaches.push(...unlikeItsFold(stream, state, events as unknown as RecordedJobEvent[]));
       seen.set(stream, version);
     }
     return breaches;
   };
+}
+
+/** Gates against what the shop itself knew as they were passed. */
+function gateBreaches(
+  { notes, passes }: World,
+  stream: StreamId,
+  title: string,
+  events: readonly Recorded[],
+  after: number,
+): string[] {
+  const job = { job: stream.slice('job-'.length), title };
+  const passed = passedBy(job, passes, events as unknown as RecordedJobEvent[], after);
+  return [...passedInTheWay(passed, notes), ...passedTwice(title, events)];
 }
 
 /** The shop's stream and people's, kept from read to read, against all their events folded afresh. */
@@ -91,8 +107,8 @@ async function saidTwice(world: World, chats: readonly ChatOf[], faults: number)
       ),
     }));
   return [
-    ...notOnce(
-      world.telling.finds(),
+    ...notAsOften(
+      world.telling.told(),
       loaded.flatMap(({ events }) => events),
     ),
     ...out.flatMap(({ who, messages }) => neverSent(who, messages)),
