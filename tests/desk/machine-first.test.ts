@@ -36,6 +36,11 @@ describe('an instruction that begins with its machine', () => {
     expect(textOf(await bench.say('carburettor done'))).toMatch(/^Hawthorn\n.*cleaned/);
   });
 
+  it.each(['owner agreed to all of it', 'on the Hawthorn: owner agreed to all of it'])(
+    'is none in “%s”: it enters nobody',
+    async (text) => expect(textOf(await bench.say(text))).not.toMatch(/down as an owner/),
+  );
+
   it('tells steps and checks as done, and hands over', async () => {
     expect(textOf(await bench.say('on the Thistle: steps 1 to 3 done'))).toMatch(
       /^Thistle\n(?!Kept as a note)/,

@@ -12,6 +12,7 @@ import type { Incoming } from '../desk.js';
 import type { Workplace } from '../workplace.js';
 import type { BenchContext } from './context.js';
 import { benchContext, lastOn } from './context.js';
+import { isOfShop } from './instruction-kinds.js';
 import { threadOf } from './threads.js';
 import { knownTo } from './known.js';
 
@@ -85,7 +86,8 @@ async function readAddressed(
   if (first === null || job === undefined || more.length > 0) return null;
   const known = knownTo({ shop, people, job: await store.job(job.id), last: null });
   const instruction = readInstruction(first.rest, { today, known });
-  return instruction === null ? null : { job: job.id, last: null, said: { instruction } };
+  if (instruction === null || isOfShop(instruction)) return null;
+  return { job: job.id, last: null, said: { instruction } };
 }
 
 /** What this message answers or replaces was about, else what is on the bench. */
