@@ -226,9 +226,7 @@ export async function passGates({ telling, mechanics, notes, passes, stage }: Wo
         const { job, gate } = telling.lastPressed() as Pick<Pass, 'job' | 'gate'>;
         passes.push({ job, gate, at: stage.driver.now(), after });
       }
-      const did =
-        passed ||
-        (await telling.press(mechanic, { do: 'release-notice' }));
+      const did = passed || (await telling.press(mechanic, { do: 'release-notice' }));
       if (!did) break;
     }
   }

@@ -52,7 +52,8 @@ export function notAsPolicySays(chat: ChatOf, notes: readonly Note[], by: number
   const asked = askedIn(chat, each);
   const had = new Set(asked.map(keyOf));
   const wanted = new Set(expected.map(keyOf));
-  const said = (what: Asked): string => `about the ${what.part} of the ${what.job} on ${what.day} (${what.as})`;
+  const said = (what: Asked): string =>
+    `about the ${what.part} of the ${what.job} on ${what.day} (${what.as})`;
   return [
     ...expected.filter((one) => !had.has(keyOf(one))).map((one) => `${who} was not asked ${said(one)}`),
     ...asked.filter((one) => !wanted.has(keyOf(one))).map((one) => `${who} was asked untimely ${said(one)}`),

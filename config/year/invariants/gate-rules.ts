@@ -18,11 +18,17 @@ export function inTheWay(gate: Gate, notes: readonly Note[]): string | null {
       if (found.length === 0) return 'nothing was looked at';
       return found.some(({ cost }) => cost >= YES_FROM) && !has('agreed') ? 'the owner has not agreed' : null;
     case 'parts-ordered':
-      return partNamed(found, (each) => each.wants === 'ordered' && lastOf(each, notes) === null, 'not ordered');
+      return partNamed(
+        found,
+        (each) => each.wants === 'ordered' && lastOf(each, notes) === null,
+        'not ordered',
+      );
     case 'sublet-out':
       return partNamed(found, (each) => each.wants === 'sent' && isHereUndone(each, notes), 'still here');
     case 'reassembled':
-      return partNamed(found, (each) => !isReady(each, notes), 'not ready') ?? (has('built') ? null : 'not built');
+      return (
+        partNamed(found, (each) => !isReady(each, notes), 'not ready') ?? (has('built') ? null : 'not built')
+      );
     case 'road-tested': {
       const ride = notes.findLast((each) => each.what === 'ridden');
       if (ride?.what !== 'ridden' || !ride.passed) return 'not ridden well';
@@ -40,8 +46,9 @@ type Moved = Extract<Note, { what: 'out' | 'back' }>;
 
 /** The last that was told of its going or coming; null where it never went. */
 const lastOf = ({ part }: Found, notes: readonly Note[]): Moved | null =>
-  notes.findLast((each): each is Moved => (each.what === 'out' || each.what === 'back') && each.part === part) ??
-  null;
+  notes.findLast(
+    (each): each is Moved => (each.what === 'out' || each.what === 'back') && each.part === part,
+  ) ?? null;
 
 function isHereUndone(each: Found, notes: readonly Note[]): boolean {
   const last = lastOf(each, notes);
@@ -49,7 +56,8 @@ function isHereUndone(each: Found, notes: readonly Note[]): boolean {
 }
 
 function isReady(each: Found, notes: readonly Note[]): boolean {
-  if (each.wants === 'done') return notes.some(({ what, ...of }) => what === 'worked' && 'part' in of && of.part === each.part);
+  if (each.wants === 'done')
+    return notes.some(({ what, ...of }) => what === 'worked' && 'part' in of && of.part === each.part);
   const last = lastOf(each, notes);
   return last?.what === 'back' && !last.refused;
 }

@@ -11,7 +11,8 @@ const PHONE = /(?:\+?\d[\d ()-]{6,}\d)/;
 /** 'Supplier Harrow Plating, chrome and nickel, 01632 960123', 'invite Mrs Dale', 'forget Mrs Dale'. */
 export function readPeopleInstruction(text: string, hearer: Hearer): Instruction | null {
   const adding = /^(?:add |new )?(supplier|owner|mechanic):? (.+)$/i.exec(text);
-  if (adding && !TOLD_OF.test(adding[2] ?? '')) return readAdding((adding[1] ?? '').toLowerCase(), adding[2] ?? '', hearer);
+  if (adding && !TOLD_OF.test(adding[2] ?? ''))
+    return readAdding((adding[1] ?? '').toLowerCase(), adding[2] ?? '', hearer);
   const invite = /^invite (?:the )?(.{2,60})$/i.exec(text);
   if (invite) return { kind: 'invite', name: (invite[1] ?? '').replace(/ (?:in|to the chat)$/i, '') };
   const forget = /^forget (?:about )?(?!that$|the word)(.{2,60})$/i.exec(text);
