@@ -3,6 +3,7 @@ import type { Person } from '../../bot/rehearsal/person.js';
 import type { Rehearsal } from '../../bot/rehearsal/rehearsal.js';
 import type { Stage } from '../demo/stage.js';
 import type { SupplierRole } from './cast.js';
+import type { Released } from './invariants/expected-owners.js';
 import type { Answer } from './invariants/messages.js';
 import { BOUGHT, CLEANED, TRADES } from './cast.js';
 import type { Away, JobRun } from './job-run.js';
@@ -29,6 +30,8 @@ export type World = {
   notes: Note[];
   /** Buttons pressed to pass a gate. */
   passes: Pass[];
+  /** Notices let go. */
+  released: Released[];
 };
 
 type Happened = Note extends infer Each ? (Each extends Note ? Omit<Each, 'at' | 'job'> : never) : never;
@@ -216,7 +219,14 @@ async function ride(world: World, run: JobRun): Promise<void> {
 }
 
 /** Every gate on offer is passed, and every notice shown to a mechanic let go. */
-export async function passGates({ telling, mechanics, notes, passes, stage }: World): Promise<void> {
+export async function passGates({
+  telling,
+  mechanics,
+  notes,
+  passes,
+  released,
+  stage,
+}: World): Promise<void> {
   for (const mechanic of mechanics) {
     for (let pressed = 0; pressed < 12; pressed += 1) {
       // Before the press: what it was known by then.
@@ -226,8 +236,10 @@ export async function passGates({ telling, mechanics, notes, passes, stage }: Wo
         const { job, gate } = telling.lastPressed() as Pick<Pass, 'job' | 'gate'>;
         passes.push({ job, gate, at: stage.driver.now(), after });
       }
-      const did = passed || (await telling.press(mechanic, { do: 'release-notice' }));
-      if (!did) break;
+      if (passed) continue;
+      if (!(await telling.press(mechanic, { do: 'release-notice' }))) break;
+      const { job, notice } = telling.lastPressed() as Pick<Released, 'job' | 'notice'>;
+      released.push({ job, notice, at: stage.driver.now() });
     }
   }
 }

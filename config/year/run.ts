@@ -107,6 +107,7 @@ function peopled(
     answers,
     notes: [],
     passes: [],
+    released: [],
   };
 }
 

@@ -12,7 +12,10 @@ import { notAsOften, passedTwice } from './invariants/said.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
 import { notAsPolicySays } from './invariants/asked.js';
+import { notNudged } from './invariants/expected-mechanics.js';
+import { gateUntold, notToldAsReleased } from './invariants/expected-owners.js';
 import { passedBy, passedInTheWay } from './invariants/gate-rules.js';
+import { dateOf } from './invariants/working-days.js';
 import {
   leftInOutbox,
   otherThanFolded,
@@ -36,6 +39,10 @@ export function makeWatch(world: World, faults: () => number): () => Promise<str
       ...notAsPolicySays(chat, notes, world.stage.driver.now()),
     ]);
     const { record } = world.stage;
+    const today = dateOf(world.stage.driver.now());
+    for (const { user, messages } of world.mechanics) {
+      breaches.push(...notNudged(user.first_name, messages(), notes, today));
+    }
     breaches.push(...(await saidTwice(world, chats, faults())));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
     for (const stream of await record.streams()) {
@@ -58,7 +65,7 @@ export function makeWatch(world: World, faults: () => number): () => Promise<str
 
 /** Gates against what the shop itself knew as they were passed. */
 function gateBreaches(
-  { notes, passes }: World,
+  { jobs, notes, passes, released }: World,
   stream: StreamId,
   title: string,
   events: readonly Recorded[],
@@ -66,7 +73,21 @@ function gateBreaches(
 ): string[] {
   const job = { job: stream.slice('job-'.length), title };
   const passed = passedBy(job, passes, events as unknown as RecordedJobEvent[], after);
-  return [...passedInTheWay(passed, notes), ...passedTwice(title, events)];
+  const owner = jobs.find((run) => run.title === title)?.owner;
+  const chat = owner?.chat?.messages() ?? null;
+  const theirs = released.filter((each) => each.job === job.job);
+  const told =
+    owner === undefined || chat === null
+      ? []
+      : [
+          ...notToldAsReleased(owner.name, chat, theirs),
+          ...gateUntold(
+            owner.name,
+            chat,
+            passes.filter((each) => each.job === job.job && passed.some(({ gate }) => gate === each.gate)),
+          ),
+        ];
+  return [...passedInTheWay(passed, notes), ...passedTwice(title, events), ...told];
 }
 
 /** The shop's stream and people's, kept from read to read, against all their events folded afresh. */
