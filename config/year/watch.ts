@@ -75,7 +75,13 @@ function gateBreaches(
   const passed = passedBy(job, passes, events as unknown as RecordedJobEvent[], after);
   const owner = jobs.find((run) => run.title === title)?.owner;
   const chat = owner?.chat?.messages() ?? null;
-  const theirs = released.filter((each) => each.job === job.job);
+  // One that a later word made idle is let go no more.
+  const idle = new Set(
+    events.flatMap(({ type, data }) =>
+      type === 'notice-dropped' ? [(data as { notice: string }).notice] : [],
+    ),
+  );
+  const theirs = released.filter((each) => each.job === job.job && !idle.has(each.notice));
   const told =
     owner === undefined || chat === null
       ? []

@@ -16,6 +16,15 @@ const TOLD: Readonly<Record<Gate, string>> = {
   'road-tested': 'road-tested',
 };
 
+const REOPENED: Readonly<Record<Gate, readonly string[]>> = {
+  stripped: ['A little more has to come apart'],
+  inspected: ['Something more has come to light'],
+  'parts-ordered': ['something more in the way of parts'],
+  'sublet-out': ['Something more has to go out', 'came back not as it should be'],
+  reassembled: ['Something has to come off once more'],
+  'road-tested': ['Riding it showed something'],
+};
+
 /** The notices in an owner's chat; one that may have come twice, once. */
 export function noticesIn(messages: readonly Seen[]): Seen[] {
   const notices = messages.filter(({ by, text }) => by === 'bot' && text.includes(ENDS));
@@ -47,16 +56,18 @@ export function notToldAsReleased(
   });
 }
 
-/** An owner is told the same day of each gate that was passed. */
+/** What an owner was told last of a gate is what is so: that it was passed. What opened and was passed again untold is not news. */
 export function gateUntold(
   who: string,
   messages: readonly Seen[],
   passed: readonly { gate: Gate; at: number }[],
 ): string[] {
   return passed
-    .filter(
-      ({ gate, at }) =>
-        !noticesIn(messages).some(({ date, text }) => date * 1000 >= at && text.includes(TOLD[gate])),
-    )
+    .filter(({ gate }) => {
+      const last = noticesIn(messages).findLast(
+        ({ text }) => text.includes(TOLD[gate]) || REOPENED[gate].some((words) => text.includes(words)),
+      );
+      return last?.text.includes(TOLD[gate]) !== true;
+    })
     .map(({ gate, at }) => `${who} was not told that ${gate} was passed on ${new Date(at).toISOString()}`);
 }
