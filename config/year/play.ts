@@ -3,10 +3,12 @@ import type { Person } from '../../bot/rehearsal/person.js';
 import type { Rehearsal } from '../../bot/rehearsal/rehearsal.js';
 import type { Stage } from '../demo/stage.js';
 import type { SupplierRole } from './cast.js';
+import type { Released } from './invariants/expected-owners.js';
 import type { Answer } from './invariants/messages.js';
 import { BOUGHT, CLEANED, TRADES } from './cast.js';
 import type { Away, JobRun } from './job-run.js';
 import type { Dice } from './names.js';
+import type { Note, Pass } from './notes.js';
 import type { Telling } from './telling.js';
 
 export const ZONE = 'Europe/London';
@@ -24,6 +26,18 @@ export type World = {
   newChat: (firstName: string) => Person;
   /** New dates that suppliers gave in the chat. */
   answers: Answer[];
+  /** All that happened, in its order. */
+  notes: Note[];
+  /** Buttons pressed to pass a gate. */
+  passes: Pass[];
+  /** Notices let go. */
+  released: Released[];
+};
+
+type Happened = Note extends infer Each ? (Each extends Note ? Omit<Each, 'at' | 'job'> : never) : never;
+
+const note = ({ notes, stage }: World, { title: job }: JobRun, happened: Happened): void => {
+  notes.push({ at: stage.driver.now(), job, ...happened });
 };
 
 const REFUSED_FIRST = 0.1;
@@ -77,6 +91,7 @@ async function goOn(world: World, run: JobRun, day: string): Promise<void> {
     case 'built':
       return ride(world, run);
     case 'ridden':
+      note(world, run, { what: 'handed-over' });
       await on(world, run, 'handed over');
       run.stage = 'gone';
   }
@@ -108,13 +123,24 @@ async function slip(world: World, run: JobRun): Promise<void> {
 }
 
 async function lookOver(world: World, run: JobRun): Promise<void> {
-  for (const find of run.finds.splice(0, 3)) await on(world, run, find);
+  for (const find of run.finds.splice(0, 3)) {
+    note(world, run, foundIn(find));
+    await on(world, run, find);
+  }
   if (run.finds.length > 0) return;
   if (run.owner.chat) {
     await on(world, run, 'ask the owner');
     await world.telling.say(run.owner.chat, 'Yes to all of it, please go ahead');
   } else await on(world, run, 'owner agreed to all of it');
+  note(world, run, { what: 'agreed' });
   run.stage = 'decided';
+}
+
+/** A finding's words begin with the part and end with what is to be done. */
+function foundIn(find: string): Happened {
+  const part = find.replace(/ (rusty|worn|tired|dirty)\b.*$/, '');
+  const wants = find.includes('send it') ? 'sent' : find.includes('replace') ? 'ordered' : 'done';
+  return { what: 'found', part, wants, cost: Number(/(\d+) quid$/.exec(find)?.[1] ?? 0) };
 }
 
 async function sendOut(world: World, run: JobRun, day: string): Promise<void> {
@@ -125,6 +151,8 @@ async function sendOut(world: World, run: JobRun, day: string): Promise<void> {
     const comesOn = workday(promised, dice.chance(0.5) ? dice.whole(-2, 0) : dice.whole(1, 12));
     run.away.push({ ...each, promised, comesOn });
     run.dealtWith.add(each.supplier);
+    const { part, supplier, kind } = each;
+    note(world, run, { what: 'out', part, supplier: supplier.name, kind, promised });
     await on(world, run, `${goingWords(each)}, due ${spoken(promised)}`);
   }
   if (run.goings.length === 0) run.stage = 'away';
@@ -135,21 +163,28 @@ const goingWords = ({ kind, part, supplier }: Omit<Away, 'promised' | 'comesOn'>
 
 async function awaitAll(world: World, run: JobRun, day: string): Promise<void> {
   for (const away of [...run.away]) await awaitOne(world, run, away, day);
-  for (const part of run.works.splice(0, 1)) await on(world, run, `${part} done`);
+  for (const part of run.works.splice(0, 1)) {
+    note(world, run, { what: 'worked', part });
+    await on(world, run, `${part} done`);
+  }
   if (run.away.length > 0 || run.works.length > 0) return;
-  await on(world, run, 'steps 1 to 60 done');
+  note(world, run, { what: 'built' });
+  await on(world, run, 'steps 1 to 59 done');
   await passGates(world);
   run.stage = 'built';
 }
 
 async function awaitOne(world: World, run: JobRun, away: Away, day: string): Promise<void> {
   const { dice, telling } = world;
+  const { part, supplier, kind } = away;
   if (away.comesOn <= day) {
+    note(world, run, { what: 'back', part, supplier: supplier.name, refused: away.isRefusedFirst });
     if (away.isRefusedFirst) {
       away.isRefusedFirst = false;
       away.promised = workday(day, 8);
       away.comesOn = workday(away.promised, dice.whole(-1, 4));
       await on(world, run, `${away.part} back from ${away.supplier.name} but it is poor work, refused it`);
+      note(world, run, { what: 'out', part, supplier: supplier.name, kind, promised: away.promised });
       await on(
         world,
         run,
@@ -161,7 +196,7 @@ async function awaitOne(world: World, run: JobRun, away: Away, day: string): Pro
     await on(world, run, `${away.part} back from ${away.supplier.name}, lovely job`);
     return;
   }
-  const { chat } = away.supplier;
+  const { chat } = supplier;
   if (chat === null || away.promised >= day || !dice.chance(0.4)) return;
   const has = world.jobs.flatMap((each) => each.away.filter(({ supplier }) => supplier === away.supplier));
   if (has.length > 1) return;
@@ -170,24 +205,41 @@ async function awaitOne(world: World, run: JobRun, away: Away, day: string): Pro
     ...{ who: away.supplier.name, promised: away.promised, part: away.part },
     at: world.stage.driver.now() / 1000,
   });
+  note(world, run, { what: 'new-date', part, supplier: supplier.name, promised: away.promised });
   await telling.say(chat, `Sorry, running late: it will be ${spoken(away.promised)} now`);
 }
 
 async function ride(world: World, run: JobRun): Promise<void> {
-  await on(world, run, 'checks 1 to 30 done');
+  note(world, run, { what: 'checked' });
+  await on(world, run, 'checks 1 to 27 done');
+  note(world, run, { what: 'ridden', passed: true });
   await on(world, run, 'road tested, all good');
   await passGates(world);
   run.stage = 'ridden';
 }
 
 /** Every gate on offer is passed, and every notice shown to a mechanic let go. */
-export async function passGates({ telling, mechanics }: World): Promise<void> {
+export async function passGates({
+  telling,
+  mechanics,
+  notes,
+  passes,
+  released,
+  stage,
+}: World): Promise<void> {
   for (const mechanic of mechanics) {
     for (let pressed = 0; pressed < 12; pressed += 1) {
-      const did =
-        (await telling.press(mechanic, { do: 'pass-gate' })) ||
-        (await telling.press(mechanic, { do: 'release-notice' }));
-      if (!did) break;
+      // Before the press: what it was known by then.
+      const after = notes.length;
+      const passed = await telling.press(mechanic, { do: 'pass-gate' });
+      if (passed) {
+        const { job, gate } = telling.lastPressed() as Pick<Pass, 'job' | 'gate'>;
+        passes.push({ job, gate, at: stage.driver.now(), after });
+      }
+      if (passed) continue;
+      if (!(await telling.press(mechanic, { do: 'release-notice' }))) break;
+      const { job, notice } = telling.lastPressed() as Pick<Released, 'job' | 'notice'>;
+      released.push({ job, notice, at: stage.driver.now() });
     }
   }
 }

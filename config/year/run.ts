@@ -95,7 +95,20 @@ function peopled(
   const telling = makeTelling(stage, killer);
   let chats = 2000;
   const newChat = (firstName: string) => stage.rehearsal.person({ id: (chats += 1), firstName });
-  return { dice, mechanics, suppliers, jobs, telling, stage, rehearsal: stage.rehearsal, newChat, answers };
+  return {
+    dice,
+    mechanics,
+    suppliers,
+    jobs,
+    telling,
+    stage,
+    rehearsal: stage.rehearsal,
+    newChat,
+    answers,
+    notes: [],
+    passes: [],
+    released: [],
+  };
 }
 
 async function days(

@@ -1,16 +1,18 @@
 import { z } from 'zod';
 import type { Instruction } from '../../hearing/instructions/instruction.js';
+import { machineFirst } from '../../hearing/instructions/machine-first.js';
 import { readInstruction } from '../../hearing/instructions/read-instruction.js';
 import { readMessage } from '../../hearing/read-message.js';
 import type { Reading } from '../../hearing/reading.js';
 import { readingSchema } from '../../hearing/reading.js';
-import type { JobEntry } from '../../shop/state.js';
+import type { JobEntry, ShopState } from '../../shop/state.js';
 import type { Person } from '../../record/types.js';
 import { todayOf } from '../calendars.js';
 import type { Incoming } from '../desk.js';
 import type { Workplace } from '../workplace.js';
 import type { BenchContext } from './context.js';
 import { benchContext, lastOn } from './context.js';
+import { isOfShop } from './instruction-kinds.js';
 import { threadOf } from './threads.js';
 import { knownTo } from './known.js';
 
@@ -48,9 +50,11 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
     benchContext(deps.record, message.person),
   ]);
   const { job, last } = await spokenOf(place, message, context);
+  const today = todayOf(policy, message.at);
+  const addressed = message.forwarded ? null : await readAddressed(place, message, { shop, people, today });
+  if (addressed) return addressed;
   const standing = job === null ? null : await store.job(job);
   const known = knownTo({ shop, people, job: standing, last });
-  const today = todayOf(policy, message.at);
   const instruction = message.forwarded ? null : readInstruction(message.text, { today, known });
   if (instruction) return { job, last, said: { instruction } };
   const spoken = message.source === 'spoken';
@@ -63,6 +67,27 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   const meant = jobNamed(shop.jobs, people, reading.machine);
   if (meant === job) return { job, last, said: { reading } };
   return { job: meant, last: meant === null ? null : lastOn(meant, context, message.at), said: { reading } };
+}
+
+type Round = { shop: ShopState; people: readonly Person[]; today: string };
+
+/** An instruction that begins with its machine is of that machine, whatever is on the bench. */
+async function readAddressed(
+  { store }: Workplace,
+  { text }: Incoming,
+  { shop, people, today }: Round,
+): Promise<Understood | null> {
+  const open = shop.jobs.filter((each) => each.open);
+  const first = machineFirst(
+    text,
+    open.map(({ title }) => title),
+  );
+  const [job, ...more] = open.filter(({ title }) => title === first?.machine);
+  if (first === null || job === undefined || more.length > 0) return null;
+  const known = knownTo({ shop, people, job: await store.job(job.id), last: null });
+  const instruction = readInstruction(first.rest, { today, known });
+  if (instruction === null || isOfShop(instruction)) return null;
+  return { job: job.id, last: null, said: { instruction } };
 }
 
 /** What this message answers or replaces was about, else what is on the bench. */
