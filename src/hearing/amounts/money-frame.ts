@@ -49,7 +49,7 @@ const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
     { vat: 'including' },
   ],
   [
-    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
+    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|i should think|i'd think|i'd say|i think|he reckons|she reckons|they reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
     { about: true },
   ],
   [

@@ -58,6 +58,15 @@ function movesTo(mention: Mention, machines: readonly ChunkOf<'machine'>[]): str
   return now === undefined || now === machines[0]?.machine ? null : now;
 }
 
+/** "Hadley's rang, the gaskets Thursday but the rings not till the 19th": who promised the first promised both. */
+const promisedAlike = (items: readonly ItemReading[]): ItemReading[] => {
+  let by: string | null = null;
+  return items.map((item) => {
+    by = item.act === 'promised' ? (item.supplier ?? by) : null;
+    return item.act === 'promised' ? { ...item, supplier: by } : item;
+  });
+};
+
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -92,5 +101,5 @@ export function itemsOf(
     });
     items.push(...askedWhenAllIn(placeCost(made), said, items.length > 0));
   });
-  return mergeRepeated(items);
+  return mergeRepeated(promisedAlike(items));
 }

@@ -20,7 +20,16 @@ const samePlace = (a: readonly Place[], b: readonly Place[]): boolean =>
 export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
   const out: ItemReading[] = [];
   for (const item of items) {
-    const before = out.findLast((other) => other.part === item.part && other.part !== null);
+    const before =
+      (item.place.length > 0
+        ? out.findLast(
+            (other) =>
+              other.part === item.part &&
+              other.part !== null &&
+              other.place.length > 0 &&
+              samePlace(other.place, item.place),
+          )
+        : undefined) ?? out.findLast((other) => other.part === item.part && other.part !== null);
     const decides =
       item.conditions.length === 0 &&
       item.readings.length === 0 &&

@@ -9,7 +9,7 @@ const whole = (token: Token | undefined): number | undefined =>
     : undefined;
 
 const FOLLOWS =
-  /^('s|is|are|has|have|needs|need|wants|want|went|came|back|gone|will|can|to|won't|isn't|sent|fitted|due|looks|was|were)$/;
+  /^('s|is|are|has|have|needs|need|wants|want|went|came|back|gone|will|can|to|won't|isn't|sent|fitted|due|looks|was|were|promised|still|not|i|i'm|'ll|done|ready|isn't|wasn't|shipped|posted|refused|collected)$/;
 
 /** Item numbers of the strip list: "item 12", "no. 12", "#12", "12's back", "12 and 14 are fitted". */
 export function itemNumbers(tokens: readonly Token[], known: Known | undefined): Chunk[] {
