@@ -53,11 +53,15 @@ function kindred(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
   return chunk;
 }
 
-/** A plain name ("the plates") read as the part of what was spoken of before ("clutch plate"), nearest first. */
+/**
+ * A plain name ("the plates") read as the part of what was spoken of before ("clutch plate"), nearest first; as that
+ * very part where it is the last word of its name ("layshaft bush worn … replace the bush").
+ */
 export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
   if (!SHARED.test(chunk.said)) return kindred(chunk, earlier);
   for (const other of [...earlier].reverse()) {
     if (other.part === chunk.part || other.said === chunk.said) return chunk;
+    if (other.part.endsWith(` ${chunk.said}`)) return renamed(chunk, other.part);
     const found = inside(chunk, other);
     if (found.part !== chunk.part) return found;
     if (chunk.within.includes(other.part)) return chunk;
