@@ -19,7 +19,10 @@ const pieces = (said: readonly Chunk[]): number | null =>
 /** "new pair", "a set of 4" where no thing follows. */
 const pairsIn = (said: readonly Chunk[]): number | null => {
   const count = said.findLast((chunk): chunk is ChunkOf<'count'> => chunk.kind === 'count');
-  return count !== undefined && (count.both || count.to - count.from > 1 || count.count === 2)
+  const fresh = said.some(
+    (chunk) => chunk.kind === 'remedy' && chunk.remedy === 'replace' && chunk.from === count?.to,
+  );
+  return count !== undefined && (fresh || count.both || count.to - count.from > 1 || count.count === 2)
     ? count.count
     : null;
 };

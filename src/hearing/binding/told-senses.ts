@@ -80,8 +80,56 @@ function settleButNo(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
   return chunks.filter((_, index) => index !== given && index !== at);
 }
 
+/** "they've sent two of one": what others sent has come. */
+function settleTheySent(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk) => {
+    if (chunk.kind !== 'act' || chunk.act !== 'sent') return chunk;
+    const words = tokens.slice(chunk.from, chunk.to).map(({ word }) => word);
+    const before = tokens.slice(Math.max(0, chunk.from - 2), chunk.from).map(({ word }) => word);
+    const theirs = [...before, ...words.slice(0, 1)].some((word) => /^(they|he|she)$/.test(word));
+    const plain = words.filter((word) => !/^('ve|'s|have|has)$/.test(word)).join(' ') === 'sent';
+    return theirs && plain ? { ...chunk, act: 'back' } : chunk;
+  });
+}
+
+/** "the bottom weld", "at the weld": where on a thing it is, no work to be done. */
+function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    const noun =
+      chunk.kind === 'process' &&
+      chunk.process === 'weld' &&
+      /^welds?$/.test(tokens[chunk.to - 1]?.word ?? '');
+    const [led, link, next] = [chunks[at - 1], chunks[at - 2], chunks[at + 1]];
+    const where =
+      (led?.kind === 'place' || led?.kind === 'article') &&
+      link?.kind === 'of' &&
+      tokens[link.from]?.word !== 'for';
+    const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
+    return noun && where && ends ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'weld' } : chunk;
+  });
+}
+
+/** "thread in the clamp stripped": the thread is, whatever it is in. */
+function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    if (chunk.kind !== 'act' || tokens[chunk.from]?.word !== 'stripped' || chunk.to !== chunk.from + 1)
+      return chunk;
+    const next = chunks[at + 1];
+    const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
+    const ofThread = tokens
+      .slice(Math.max(0, chunk.from - 5), chunk.from)
+      .some(({ word }) => /^threads?$/.test(word));
+    return ends && ofThread
+      ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'stripped-thread' }
+      : chunk;
+  });
+}
+
 /** Words of what was done or is wanted, settled by their company. */
 export const TOLD_STEPS: readonly Settle[] = [
+  settleTheySent,
+  settleWelds,
+  settleThread,
   settleShort,
   settleStripped,
   settleNeeds,

@@ -13,6 +13,10 @@ const isStrange = (token: Token | undefined, ordinary: (word: string) => boolean
   !ordinary(token.word.replace(/s$/, '')) &&
   !INSTEAD.test(token.word);
 
+/** "on the pellinor", "road tested the tressock": a machine by a name that no word is. */
+const ofMachine = (tokens: readonly Token[], at: number): boolean =>
+  word(tokens, at - 1) === 'the' && /^(on|tested|re|for|about)$/.test(word(tokens, at - 2));
+
 /** A name in small letters, as a recogniser writes it: a word that nobody else has, where a supplier stands. */
 export function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
@@ -22,6 +26,7 @@ export function strangers(tokens: readonly Token[], ordinary: (word: string) => 
       weekdayAt(tokens, at) !== undefined
     )
       return [];
+    if (ofMachine(tokens, at)) return [{ kind: 'machine', from: at - 2, to: at + 1, machine: token.text }];
     const led = /^(to|from|with|at|by)$/.test(word(tokens, at - 1));
     const speaks =
       SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
@@ -54,7 +59,10 @@ export function firms(tokens: readonly Token[]): Chunk[] {
     const said = tokens.slice(lead + 1, at + 1);
     if (said.some(({ kind, word: each }) => kind !== 'word' || /^(the|a|an|for|of|in|on)$/.test(each)))
       return [];
-    if (ofTrade && said.slice(0, -1).some((each) => PLAIN.test(each.word) || partOf(each.word, each) !== undefined))
+    if (
+      ofTrade &&
+      said.slice(0, -1).some((each) => PLAIN.test(each.word) || partOf(each.word, each) !== undefined)
+    )
       return [];
     const supplier = asSaid(tokens, lead + 1, at + 1);
     return [{ kind: 'supplier', from: lead + 1, to: at + 1, supplier, known: false, speaks: false }];
