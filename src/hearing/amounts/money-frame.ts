@@ -41,7 +41,7 @@ const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
   [/^(?:for the |for a |for both|for the two)(?:pair)?/, { pieces: 2 }],
   [/^(?:the |a |per )set\b/, {}],
   [
-    /^(?:plus (?:the )?vat|\+ ?vat|ex vat|before vat|excluding vat|excl vat|and vat|vat on top|plus vat on top|no vat included|without vat|plus the tax|ex the vat)/,
+    /^(?:plus(?: [.,;!?]|$)|plus (?:the )?vat|\+ ?vat|ex vat|before vat|excluding vat|excl vat|and vat|vat on top|plus vat on top|no vat included|without vat|plus the tax|ex the vat)/,
     { vat: 'plus' },
   ],
   [

@@ -144,7 +144,7 @@ function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, tak
 
 /** Words that tell where on a thing a fault is: "cracked under the main bearing" says nothing of the bearing. */
 const WHERE =
-  /^(by|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along)$/;
+  /^(by|at|across|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along)$/;
 
 /** Takes a part that only says where the fault of a thing named before it is. */
 function saysWhere({ chunks, tokens, made, taken }: Work, at: number): boolean {
@@ -174,7 +174,7 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     mergeOwner(work, at, mention);
   });
   const elements = chunks.flatMap((chunk, at): Element[] =>
-    work.taken.has(at) ? [] : [work.made.get(at) ?? chunk],
+    work.taken.has(at) || featureOnly(work, at) || putInstead(work, at) ? [] : [work.made.get(at) ?? chunk],
   );
   const earlier: ChunkOf<'part'>[] = [];
   for (const element of elements) {
@@ -183,6 +183,33 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     earlier.push(element.part);
   }
   return needing(itemAndName(elements), tokens);
+}
+
+/** "muffler's had it, rusted out at the seam": a feature by itself is of the thing named before. */
+function featureOnly({ made }: Work, at: number): boolean {
+  const mention = made.get(at);
+  if (mention?.part == null || !FEATURE_ALONE.test(mention.part.said)) return false;
+  return [...made].some(([before, { part }]) => before < at && part !== null);
+}
+
+const FEATURE_ALONE = /^(tooth|teeth|thread|seam|lip|edge|hole|flange|surface|spline|face|shoulder)$/;
+
+/** "replace with taper rollers": what goes in instead is no thing of its own. */
+function putInstead({ chunks, tokens, made }: Work, at: number): boolean {
+  const mention = made.get(at);
+  if (mention?.part == null) return false;
+  const back = chunks.findLastIndex((chunk) => chunk.to <= mention.from && chunk.kind === 'of');
+  const link = chunks[back];
+  const before = chunks[back - 1];
+  return (
+    link !== undefined &&
+    before !== undefined &&
+    tokens[link.from]?.word === 'with' &&
+    before.kind === 'remedy' &&
+    before.remedy === 'replace' &&
+    !chunks.slice(back + 1, at).some((chunk) => chunk.kind === 'part' || chunk.kind === 'break') &&
+    [...made].some(([other, { part }]) => other < at && part !== null)
+  );
 }
 
 /** "item 12, the stanchion": a number and its name are one. */

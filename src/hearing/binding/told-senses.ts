@@ -80,6 +80,19 @@ function settleButNo(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
   return chunks.filter((_, index) => index !== given && index !== at);
 }
 
+/** "the stitching has gone": it went nowhere. */
+const settleHasGone: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const said = tokens
+      .slice(chunk.from, chunk.to)
+      .map(({ word }) => word)
+      .join(' ');
+    const next = chunks[at + 1];
+    return chunk.kind === 'act' && said === 'has gone' && next?.kind !== 'date' && next?.kind !== 'supplier'
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'gone' }
+      : chunk;
+  });
+
 /** "they've sent two of one": what others sent has come. */
 function settleTheySent(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk) => {
@@ -127,6 +140,7 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
 
 /** Words of what was done or is wanted, settled by their company. */
 export const TOLD_STEPS: readonly Settle[] = [
+  settleHasGone,
   settleTheySent,
   settleWelds,
   settleThread,

@@ -26,7 +26,7 @@ export function strangers(tokens: readonly Token[], ordinary: (word: string) => 
       weekdayAt(tokens, at) !== undefined
     )
       return [];
-    if (ofMachine(tokens, at)) return [{ kind: 'machine', from: at - 2, to: at + 1, machine: token.text }];
+    if (ofMachine(tokens, at)) return [{ kind: 'machine', from: at, to: at + 1, machine: token.text }];
     const led = /^(to|from|with|at|by)$/.test(word(tokens, at - 1));
     const speaks =
       SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
