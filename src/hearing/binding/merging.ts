@@ -33,7 +33,7 @@ export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
     const decides =
       item.conditions.length === 0 &&
       item.readings.length === 0 &&
-      item.count === null &&
+      (item.count === null || before?.count === null) &&
       item.outcome === null;
     const same =
       before !== undefined &&
@@ -54,6 +54,7 @@ export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
       cost: item.cost ?? before.cost,
       due: item.due ?? before.due,
       stored: item.stored,
+      count: before.count ?? item.count,
       place: before.place.length > 0 ? before.place : item.place,
       unsure: unique([...before.unsure, ...item.unsure]).filter((field) => field !== 'act'),
     });
