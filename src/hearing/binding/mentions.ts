@@ -151,9 +151,12 @@ function saysWhere({ chunks, tokens, made, taken }: Work, at: number): boolean {
   let back = at - 1;
   while (chunks[back]?.kind === 'article' || chunks[back]?.kind === 'place') back -= 1;
   const link = chunks[back];
-  if (link?.kind !== 'of' || chunks[back - 1]?.kind !== 'condition') return false;
+  const where = link?.kind === 'word' && link.word === 'where';
+  const led = chunks[back - 1];
+  const fault = led?.kind === 'word' && /^(just|right|exactly)$/.test(led.word) ? chunks[back - 2] : led;
+  if (link === undefined || !(link.kind === 'of' || where) || fault?.kind !== 'condition') return false;
   const words = tokens.slice(link.from, link.to).map(({ word }) => word);
-  if (!WHERE.test(words.join(' '))) return false;
+  if (!where && !WHERE.test(words.join(' '))) return false;
   if (![...made.values()].some((mention) => mention.to <= link.from && !mention.part?.plural)) return false;
   for (let place = back; place <= at; place += 1) taken.add(place);
   return true;

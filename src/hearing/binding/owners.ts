@@ -5,7 +5,7 @@ import type { Mention } from './mentions.js';
 
 const CONTAINS = /^(in|of|on|inside|from|off|for|under|behind|at)$/;
 const JOINING =
-  /^(union|banjo|collar|bush|bearing|bolt|nut|screw|stud|seal|gasket|washer|spring|bracket|cover|clip|spindle|pin|cap|lever|cable|rubber|lug|mounting|pivot|housing|lock)$/;
+  /^(union|banjo|collar|bush|bearing|bolt|nut|screw|stud|seal|gasket|washer|spring|bracket|cover|clip|spindle|pin|cap|lever|cable|rubber|lug|mounting|pivot|housing|lock|breather|pointer|needle|roller|rivet|baffle|spigot|cork|lobe|pad|trunnion|fin|liner|insert|tensioner|oiler|scraper|deflector|dowel|peg|ferrule|gaiter|boot|catch|hinge|hook|latch|strap)$/;
 
 /** Parts that a plain name before them owns, and that keep their own name: "magneto points". */
 const BELONGS =
