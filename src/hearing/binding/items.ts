@@ -19,7 +19,10 @@ const pieces = (said: readonly Chunk[]): number | null =>
 /** "new pair", "a set of 4" where no thing follows. */
 const pairsIn = (said: readonly Chunk[]): number | null => {
   const count = said.findLast((chunk): chunk is ChunkOf<'count'> => chunk.kind === 'count');
-  return count !== undefined && (count.both || count.to - count.from > 1 || count.count === 2)
+  const fresh = said.some(
+    (chunk) => chunk.kind === 'remedy' && chunk.remedy === 'replace' && chunk.from === count?.to,
+  );
+  return count !== undefined && (fresh || count.both || count.to - count.from > 1 || count.count === 2)
     ? count.count
     : null;
 };
@@ -58,6 +61,15 @@ function movesTo(mention: Mention, machines: readonly ChunkOf<'machine'>[]): str
   return now === undefined || now === machines[0]?.machine ? null : now;
 }
 
+/** "Hadley's rang, the gaskets Thursday but the rings not till the 19th": who promised the first promised both. */
+const promisedAlike = (items: readonly ItemReading[]): ItemReading[] => {
+  let by: string | null = null;
+  return items.map((item) => {
+    by = item.act === 'promised' ? (item.supplier ?? by) : null;
+    return item.act === 'promised' ? { ...item, supplier: by } : item;
+  });
+};
+
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -92,5 +104,5 @@ export function itemsOf(
     });
     items.push(...askedWhenAllIn(placeCost(made), said, items.length > 0));
   });
-  return mergeRepeated(items);
+  return mergeRepeated(promisedAlike(items));
 }

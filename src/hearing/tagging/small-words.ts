@@ -72,7 +72,7 @@ const names: [Quantity, string][] = [
   ['torque', 'torque'],
   ['pressure', 'pressure|compression|pumped to|compressions'],
   ['voltage', 'voltage|output|charging at|charges at|volts'],
-  ['resistance', 'resistance'],
+  ['resistance', 'resistance|primary resistance|secondary resistance'],
   ['temperature', 'temperature|temp|heated to'],
   ['tread', 'tread|tread depth'],
   ['mass', 'weight|weighs|mass|weighs in at'],
