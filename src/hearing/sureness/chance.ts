@@ -16,12 +16,28 @@ export const weights: Weights = weightsSchema.parse(
   parse(readFileSync(new URL('./weights.yaml', import.meta.url), 'utf8')),
 );
 
+/** Signs that speak otherwise of one field than of another: each weighs in all of them, and again in each by itself. */
+const BY_FIELD = new Set(
+  (
+    'neighbour said saidOwn saidLost saidSentence next faulty decided hasProcess hasSupplier hasCost ownStrays ownLost ' +
+    'ownFigures figures lost strayShare kinBefore kinAfter mendsKin mendsOther mendedByKin mendedLater othersDecided ' +
+    'led ledByNew doerUndecided doerSomewhere deedUndecided processUndecided several twin shared spoken oneWord ' +
+    'unanchored nameless guessed joined corrected denied far before acrossThing acrossStop hedged senses everyday ' +
+    'rivals valued besideStrayWord pointed actAlone crowded stops'
+  ).split(' '),
+);
+
 /** The signs of a field, with those that every field, and every such field, has. */
-export const allSigns = ({ field, signs }: FieldSigns): [sign: string, value: number][] => [
-  ['any', 1],
-  [`a ${field}`, 1],
-  ...Object.entries(signs).filter(([, value]) => value !== 0),
-];
+export const allSigns = ({ field, signs }: FieldSigns): [sign: string, value: number][] => {
+  const there = Object.entries(signs).filter(([, value]) => value !== 0);
+  const own = there.filter(([sign]) => BY_FIELD.has(sign));
+  return [
+    ['any', 1],
+    [`a ${field}`, 1],
+    ...there,
+    ...own.map(([sign, value]): [string, number] => [`${sign} of ${field}`, value]),
+  ];
+};
 
 /** Whether a field is likely enough to be wrong to be asked about. */
 export const isDoubtful = (one: FieldSigns): boolean =>
