@@ -43,9 +43,25 @@ export const allSigns = ({ field, signs }: FieldSigns): [sign: string, value: nu
 export const isDoubtful = (one: FieldSigns): boolean =>
   chanceWrong(one) > (one.absent ? weights.mark.untold : weights.mark.told);
 
+type Table = Record<string, number>;
+const ofFields = new WeakMap<Table, Map<string, Map<string, number>>>();
+
+/** What each sign weighs for one field in all, its own share included; put together once for each table. */
+function weightsFor(table: Table, field: string): ReadonlyMap<string, number> {
+  const fields = ofFields.get(table) ?? new Map<string, Map<string, number>>();
+  ofFields.set(table, fields);
+  const known = fields.get(field);
+  if (known !== undefined) return known;
+  const own = new Map(Object.entries(table));
+  for (const sign of BY_FIELD) own.set(sign, (table[sign] ?? 0) + (table[`${sign} of ${field}`] ?? 0));
+  fields.set(field, own);
+  return own;
+}
+
 /** The chance, from 0 to 1, that a field is wrong: a logistic regression over its signs. */
-export function chanceWrong(one: FieldSigns, by: Weights = weights): number {
-  const table = one.absent ? by.untold : by.told;
-  const sum = allSigns(one).reduce((total, [sign, value]) => total + (table[sign] ?? 0) * value, 0);
+export function chanceWrong({ field, absent, signs }: FieldSigns, by: Weights = weights): number {
+  const own = weightsFor(absent ? by.untold : by.told, field);
+  let sum = (own.get('any') ?? 0) + (own.get(`a ${field}`) ?? 0);
+  for (const sign in signs) sum += (own.get(sign) ?? 0) * (signs[sign] ?? 0);
   return 1 / (1 + Math.exp(-sum));
 }
