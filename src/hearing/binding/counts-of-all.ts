@@ -52,7 +52,7 @@ export function decidesAll(state: State, element: Element, at: number): boolean 
     spoken.length === element.count &&
     spoken.every((mention) => mention.count === null) &&
     (decision?.kind === 'remedy' || decision?.kind === 'process') &&
-    decision.to === element.from &&
+    state.tokens.slice(decision.to, element.from).every(({ word }) => /^(for|of|the)$/.test(word)) &&
     (next === undefined || /^(break|of|supplier|money|date|and)$/.test(next.kind))
   );
 }

@@ -34,7 +34,7 @@ const untold = (shared: Shared, said: readonly Chunk[]): boolean =>
   [shared.remedy, shared.supplier, shared.stored, shared.cost, shared.due].every((value) => value === null) &&
   !said.some((chunk) => chunk.kind === 'denial');
 
-function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReading {
+function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[], alone: boolean): ItemReading {
   const { unsure, ...rest } = shared;
   const extent = shared.act === 'back' && shared.outcome === null ? thing.extent : null;
   return {
@@ -42,7 +42,7 @@ function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReadi
     outcome: extent === 'whole' ? 'all' : extent === 'some' ? 'part' : rest.outcome,
     item: thing.item,
     part: thing.part?.part ?? null,
-    count: thing.count ?? pieces(said),
+    count: thing.count ?? (alone ? pieces(said) : null),
     place: thing.place,
     unsure: unique([...thing.unsure, ...unsure, ...(untold(shared, said) ? ['act'] : [])]),
   };
@@ -89,16 +89,17 @@ export function itemsOf(
     if (clause.mentions.length === 0) {
       const thing: Thing =
         pointsBack && last !== null ? last : { part: null, item: null, place: [], count: null, unsure: [] };
-      items.push(itemOf(thing, sharedOf(said, thing, setting, tokens, today), said));
+      items.push(itemOf(thing, sharedOf(said, thing, setting, tokens, today), said, true));
       return;
     }
     const whole = clause.mentions[0]?.extent === 'whole';
+    const alone = clause.mentions.length === 1;
     const made = clause.mentions.map((mention) => {
       const thing = thingOf(whole ? { ...mention, extent: 'whole' } : mention, last);
       last = thing;
       const moved = movesTo(mention, machines);
       return {
-        ...itemOf(thing, sharedOf(said, thing, setting, tokens, today), said),
+        ...itemOf(thing, sharedOf(said, thing, setting, tokens, today), said, alone),
         ...(moved === null ? {} : { machine: moved }),
       };
     });
