@@ -19,6 +19,7 @@ export function trailingCount(state: State, element: Chunk, at: number): boolean
   last.count = element.count;
   last.both ||= element.both;
   if (wordOf(state, element) === 'all') last.extent = 'whole';
+  else if (element.of) last.extent = 'some';
   return true;
 }
 

@@ -105,6 +105,19 @@ function settleTheySent(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   });
 }
 
+/** "con rod's not bent, checked on the mandrels": that was looked at, and nothing is left to look at. */
+const settleChecked: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) =>
+    chunk.kind === 'remedy' &&
+    chunk.remedy === 'check' &&
+    chunk.to === chunk.from + 1 &&
+    /^(checked|inspected)$/.test(tokens[chunk.from]?.word ?? '') &&
+    !/^(be|get|needs|wants|getting|it|them)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+    (at === 0 || chunks[at - 1]?.kind === 'break' || chunks[at - 1]?.kind === 'part')
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'checked' }
+      : chunk,
+  );
+
 /** "the bottom weld", "at the weld": where on a thing it is, no work to be done. */
 function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
@@ -142,6 +155,7 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
 export const TOLD_STEPS: readonly Settle[] = [
   settleHasGone,
   settleTheySent,
+  settleChecked,
   settleWelds,
   settleThread,
   settleShort,

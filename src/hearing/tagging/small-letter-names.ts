@@ -2,7 +2,7 @@ import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from './chunk.js';
 import { asSaid, SPEAKS, word } from './name-words.js';
-import { partOf } from './part-index.js';
+import { isTradeWord, partOf } from './part-index.js';
 
 const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|lunch|bed)$/;
 
@@ -27,7 +27,7 @@ export function strangers(tokens: readonly Token[], ordinary: (word: string) => 
     )
       return [];
     if (ofMachine(tokens, at)) return [{ kind: 'machine', from: at, to: at + 1, machine: token.text }];
-    const led = /^(to|from|with|at|by)$/.test(word(tokens, at - 1));
+    const led = /^(to|from|with|at|by|rang|phoned|texted|emailed|chased|chase)$/.test(word(tokens, at - 1));
     const speaks =
       SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
     if (!led && !speaks) return [];
@@ -64,6 +64,8 @@ export function firms(tokens: readonly Token[]): Chunk[] {
       said.slice(0, -1).some((each) => PLAIN.test(each.word) || partOf(each.word, each) !== undefined)
     )
       return [];
+    // "back from powder coating" names the work, nobody.
+    if (ofTrade && said.slice(0, -1).every((each) => isTradeWord(each.word))) return [];
     const supplier = asSaid(tokens, lead + 1, at + 1);
     return [{ kind: 'supplier', from: lead + 1, to: at + 1, supplier, known: false, speaks: false }];
   });
