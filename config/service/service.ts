@@ -34,6 +34,7 @@ export async function startService(
   settings: Settings,
   policy: Policy,
   redis: ServiceRedis,
+  me: UserFromGetMe,
   parts: Parts,
   log: Logger,
 ): Promise<Service> {
@@ -48,7 +49,6 @@ export async function startService(
   });
   const clock = shopClock(record, settings.rehearsalClock);
   const api = new Api(token, { apiRoot, timeoutSeconds });
-  const me = await api.getMe();
   const queues = openQueues(redis.record, settings.shopKey);
   const desk = openDesk({
     record,
@@ -86,7 +86,6 @@ export async function startService(
 
   function startBot(): { poller: Poller; halt: AbortController } {
     const halt = new AbortController();
-    const botInfo: UserFromGetMe = me;
     const mechanicChats = settings.mechanicIds;
     const bot = makeBot({
       desk,
@@ -97,7 +96,7 @@ export async function startService(
       token,
       apiRoot,
       timeoutSeconds,
-      botInfo,
+      botInfo: me,
       pause,
       signal: halt.signal,
     });
