@@ -148,7 +148,7 @@ describe(`${STROKES} things sent in ill will or madness`, () => {
       for (const each of strokes.slice(from, from + AT_ONCE)) await strike(each, buttons);
       await town.rehearsal.quiet({ timeoutMs: 30_000 });
     }
-  }, 240_000);
+  }, 120_000);
 
   it('break nothing: each is dealt with at the first try', async () => {
     // Answers to a group that the bot has left already are turned away, and nothing is lost by it.
