@@ -61,8 +61,24 @@ const toBeDone = (said: readonly Chunk[], tokens: readonly Token[]): boolean =>
       (!/ed$/.test(tokens[chunk.to - 1]?.word ?? '') || tokens[chunk.from - 1]?.word === 'be'),
   );
 
+/** "back Thursday", of a Thursday to come: not back yet. */
+const isAhead = (back: Act_, date: ChunkOf<'date'>, tokens: readonly Token[], today: string): boolean =>
+  date.date > today &&
+  date.from - back.to <= 1 &&
+  date.from >= back.to &&
+  tokens[back.to - 1]?.word === 'back' &&
+  /^(back|is|are|'s|'re|be)$/.test(tokens[back.from]?.word ?? '');
+
+/** What, beside a day, makes a finding of a clause. */
+const TELLING = ['condition', 'process', 'measure', 'stored'] as const;
+
 /** What a clause does, from its words: the act named last, or what a supplier, a date, a bag by themselves tell. */
-export function actOf(said: readonly Chunk[], setting: Setting, tokens: readonly Token[]): Told {
+export function actOf(
+  said: readonly Chunk[],
+  setting: Setting,
+  tokens: readonly Token[],
+  today: string,
+): Told {
   const acts = said.filter((chunk): chunk is Act_ => chunk.kind === 'act');
   const date = said.find((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
   const speaker = said.some((chunk) => chunk.kind === 'supplier' && chunk.speaks);
@@ -83,7 +99,7 @@ export function actOf(said: readonly Chunk[], setting: Setting, tokens: readonly
   // "the tank's been put back a week": put off, not put on.
   if (last?.act === 'fitted' && date !== undefined && date.from === last.to)
     return { act: 'promised', outcome: null, sure: true };
-  if (last?.act === 'back' && date?.by === true) {
+  if (last?.act === 'back' && date !== undefined && (date.by || isAhead(last, date, tokens, today))) {
     if (sent !== undefined) return { act: sent.act, outcome: null, sure: true };
     return decided || has(said, 'process')
       ? { act: 'finding', outcome: null, sure: true }
@@ -109,6 +125,8 @@ export function actOf(said: readonly Chunk[], setting: Setting, tokens: readonly
     said.some((chunk) => chunk.kind === 'measure' && chunk.quantity === 'torque')
   )
     return { act: 'fitted', outcome: null, sure: true };
+  if (date !== undefined && !decided && !TELLING.some((kind) => has(said, kind)))
+    return { act: 'promised', outcome: null, sure: true };
   const kept = has(said, 'stored') && !decided && !has(said, 'condition') && !has(said, 'measure');
   return kept
     ? { act: 'stripped', outcome: null, sure: true }

@@ -35,6 +35,10 @@ export function applyDenials(chunks: readonly Chunk[], tokens: readonly Token[])
       skipped += 1;
     }
     const denied = chunks[next];
+    if (denied?.kind === 'part' && lacks(chunks, at, next, tokens)) {
+      out.push({ kind: 'condition', from: chunk.from, to: chunk.to, condition: 'missing' });
+      continue;
+    }
     if (denied === undefined || !/^(condition|remedy|process|act)$/.test(denied.kind)) {
       out.push(chunk);
       continue;
@@ -61,6 +65,23 @@ export function applyDenials(chunks: readonly Chunk[], tokens: readonly Token[])
       at += 2;
   }
   return out;
+}
+
+/** "there's no tab washer under it", "but no circlips": the thing isn't there. */
+function lacks(chunks: readonly Chunk[], at: number, part: number, tokens: readonly Token[]): boolean {
+  const from = chunks[at]?.from ?? 0;
+  if (tokens[from]?.word !== 'no' || chunks[at]?.to !== from + 1) return false;
+  if (chunks.slice(at + 1, part).some((one) => one.kind === 'copula' || one.kind === 'quantity'))
+    return false;
+  const before = chunks[at - 1];
+  const led =
+    before === undefined ||
+    before.kind === 'break' ||
+    before.kind === 'and' ||
+    /^('s|is|are|but|with|had|has|got|been|there|found)$/.test(tokens[from - 1]?.word ?? '');
+  const after = chunks[part + 1];
+  const told = after?.kind === 'condition' || after?.kind === 'measure' || after?.kind === 'part';
+  return led && !told && tokens[from - 1]?.text !== ':';
 }
 
 const isAdjective = (chunk: Chunk, tokens: readonly Token[]): boolean =>

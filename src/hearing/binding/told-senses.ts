@@ -151,8 +151,29 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
   });
 }
 
+const RIGHT_ON =
+  /^(through|round|around|across|along|down|up|into|by|where|next|beside|behind|under|underneath|above|over|off|out|away|back|against|inside|below|angle|angles|to|at|on|in)$/;
+
+/** "worn right through", "gone right soft", "a right mess": no side, but how much. */
+function settleRight(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    if (chunk.kind !== 'place' || chunk.place !== 'right' || tokens[chunk.from]?.word !== 'right')
+      return chunk;
+    if (chunk.to !== chunk.from + 1) return chunk;
+    const [before, next] = [tokens[chunk.from - 1]?.word ?? '', chunks[at + 1]];
+    if (before === 'the') return chunk;
+    const led = /^(gone|got|is|are|was|were|'s|'re|been|looks|look|a|have|has|had|it|them)$/.test(before);
+    const towards =
+      RIGHT_ON.test(tokens[chunk.to]?.word ?? '') &&
+      (chunks[at - 1]?.kind !== 'break' || next?.kind !== 'of');
+    const much = led && (next?.kind === 'condition' || (before === 'a' && next?.kind === 'word'));
+    return towards || much ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' } : chunk;
+  });
+}
+
 /** Words of what was done or is wanted, settled by their company. */
 export const TOLD_STEPS: readonly Settle[] = [
+  settleRight,
   settleHasGone,
   settleTheySent,
   settleChecked,

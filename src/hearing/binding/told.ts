@@ -44,7 +44,7 @@ export function sharedOf(
   tokens: readonly Token[],
   today: string,
 ): Shared {
-  const told = actOf(said, setting, tokens);
+  const told = actOf(said, setting, tokens, today);
   const decision = decisionOf(said, told.act, tokens);
   const conditions = unique(
     said

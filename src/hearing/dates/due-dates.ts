@@ -1,5 +1,7 @@
 import type { Token } from '../text/tokens.js';
 import { day, isoOf } from './day-arithmetic.js';
+import { feastDate } from './feasts.js';
+import { leadFrom, tailTo } from './day-parts.js';
 import { longest } from './found-date.js';
 import { fullDate } from './full-dates.js';
 import { spanDate } from './spans.js';
@@ -7,7 +9,7 @@ import { weekdayDate } from './weekdays.js';
 
 export type DatedSpan = { from: number; to: number; date: string; sure: boolean };
 
-const anyDate = longest([fullDate, weekdayDate, spanDate]);
+const anyDate = longest([fullDate, weekdayDate, spanDate, feastDate]);
 
 /** "… the 4th of May, done by the 18th": a day alone after a fuller date counts from that. */
 const sameMonth = (tokens: readonly Token[], at: number): boolean => {
@@ -32,8 +34,14 @@ export function dueDates(tokens: readonly Token[], today: string): DatedSpan[] {
       at += 1;
       continue;
     }
-    dates.push({ from: at, to: at + answer.length, date: isoOf(answer.date), sure: answer.sure });
-    at += answer.length;
+    // "Thursday instead of Tuesday": the day that was given up.
+    if (/^(instead of|rather than)$/.test(`${tokens[at - 2]?.word ?? ''} ${tokens[at - 1]?.word ?? ''}`)) {
+      at += answer.length;
+      continue;
+    }
+    const to = tailTo(tokens, at + answer.length);
+    dates.push({ from: leadFrom(tokens, at), to, date: isoOf(answer.date), sure: answer.sure });
+    at = to;
   }
   return dates;
 }

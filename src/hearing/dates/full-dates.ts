@@ -112,6 +112,15 @@ const numeric: DateRule = (tokens, at, today) => {
   return found(comingDate(today, month.day, date.day), 3);
 };
 
+/** "12.3.26": day, month and year with stops between. */
+const stopped: DateRule = (tokens, at) => {
+  const [, date, month] = /^(\d{1,2})\.(\d{1,2})$/.exec(tokens[at]?.text ?? '') ?? [];
+  const [, year] = /^\.(\d{2}|20\d{2})$/.exec(tokens[at + 1]?.text ?? '') ?? [];
+  if (date === undefined || year === undefined || tokens[at + 1]?.before !== '') return null;
+  if (tokens.length > 2 && !POINTS_AT_DAY.test(before(tokens, at))) return null;
+  return found(dayOf(2000 + (Number(year) % 100), Number(month), Number(date)), 2);
+};
+
 /** "the 14th [of this/next month]", "20 of next month", "on 15" at the end. */
 const dayOfMonth: DateRule = (tokens, at, today) => {
   const article = wordAt(tokens, at) === 'the';
@@ -126,6 +135,8 @@ const dayOfMonth: DateRule = (tokens, at, today) => {
     const month = today.plus({ months: which === 'next' ? 1 : 0 });
     return found(dayOf(month.year, month.month, date.day), the + 2 - at);
   }
+  if (of > next && the > of && which === 'month')
+    return found(comingDayOfMonth(today, date.day), the + 1 - at);
   const figure = tokens[at + (article ? 1 : 0)]?.kind === 'number';
   const pointed =
     /^(on|by|before|until|till|around|not)$/.test(before(tokens, at)) || tokens.length === next - at;
@@ -138,7 +149,7 @@ const dayOfMonth: DateRule = (tokens, at, today) => {
   return bareOn ? found(comingDayOfMonth(today, date.day), 1) : null;
 };
 
-const plainDate = longest([dayThenMonth, monthThenDay, yearFirst, isoDate, numeric]);
+const plainDate = longest([dayThenMonth, monthThenDay, yearFirst, isoDate, numeric, stopped]);
 
 /** "Friday the 14th", "Mon 13th", "Sun, Mar. 6, 2016", "Jul 18, Fri". */
 const weekdayAndDate: DateRule = (tokens, at, today) => {

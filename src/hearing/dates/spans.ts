@@ -12,7 +12,6 @@ import {
 import {
   add,
   comingMonth,
-  dayOf,
   endOfMonth,
   fridayOfWeek,
   lastWorkingDay,
@@ -227,19 +226,6 @@ const wholePeriod: DateRule = (tokens, at, today) => {
   return found(lastWorkingDay(edgeOf(named.period, 'end')), named.length);
 };
 
-/** "the weekend", "Christmas", "new year", as days. */
-const feast: DateRule = (tokens, at, today) => {
-  const word = wordAt(tokens, at);
-  if (/^(christmas|xmas)$/.test(word)) {
-    const eve = wordAt(tokens, at + 1) === 'eve' ? 1 : 0;
-    const date = dayOf(today.year, 12, 25 - eve);
-    return found(date !== null && date < today ? date.plus({ years: 1 }) : date, 1 + eve);
-  }
-  const lead = /^(the|this|next)$/.test(word) ? 1 : 0;
-  if (wordAt(tokens, at + lead) !== 'weekend' || wordAt(tokens, at - 1) === 'last') return null;
-  return found(weekdayOfWeek(today, 6, word === 'next' ? 1 : 0), lead + 1, word !== 'next');
-};
-
 /** Dates given by a length of time or a whole week or month. */
 export const spanDate: DateRule = longest([
   nearDay,
@@ -249,5 +235,4 @@ export const spanDate: DateRule = longest([
   weekOfMonth,
   weekOfDay,
   wholePeriod,
-  feast,
 ]);

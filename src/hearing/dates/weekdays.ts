@@ -9,7 +9,14 @@ import {
   wordAt,
   yearAt,
 } from './calendar-words.js';
-import { comingMonth, nextWeekday, nthWeekday, weekdayOfWeek, type Day } from './day-arithmetic.js';
+import {
+  comingMonth,
+  endOfMonth,
+  nextWeekday,
+  nthWeekday,
+  weekdayOfWeek,
+  type Day,
+} from './day-arithmetic.js';
 import { found, longest, type DateRule } from './found-date.js';
 
 const isComma = (tokens: readonly Token[], at: number): boolean => wordAt(tokens, at) === ',';
@@ -34,6 +41,11 @@ const namedDay: DateRule = (tokens, at, today) => {
   if (next === at && !isPlainName(tokens[at]) && !stands(tokens, at)) return null;
   if (next === at && wordAt(tokens, at - 1) === 'last') return null;
   next += 1;
+  if (
+    /^(gone|last|past)$/.test(wordAt(tokens, next)) ||
+    /^just gone$/.test(`${wordAt(tokens, next)} ${wordAt(tokens, next + 1)}`)
+  )
+    return null;
   const near = nextWeekday(today, weekday);
   const after = wordAt(tokens, next);
   if (after === 'week') return found(near.plus({ weeks: 1 }), next + 1 - at);
@@ -75,7 +87,8 @@ const weeksOnDay: DateRule = (tokens, at, today) => {
   if (unit?.unit !== 'weeks' && unit?.unit !== 'fortnights') return null;
   let next = at + count.length + unit.length;
   if (/^(on|from|come)$/.test(wordAt(tokens, next))) next += 1;
-  else if (count.count > 1 && wordAt(tokens, next) !== 'today') return null;
+  else if (count.count > 1 && wordAt(tokens, next) !== 'today' && weekdayAt(tokens, next) === undefined)
+    return null;
   const weeks = count.count * (unit.unit === 'fortnights' ? 2 : 1);
   if (wordAt(tokens, next) === 'today' && wordAt(tokens, next - 1) !== 'on')
     return found(today.plus({ weeks }), next + 1 - at);
@@ -106,6 +119,7 @@ function monthNamed(tokens: readonly Token[], at: number, today: Day): { month: 
   const which = wordAt(tokens, at + the);
   if (/^(next|this)$/.test(which) && wordAt(tokens, at + the + 1) === 'month')
     return { month: today.plus({ months: which === 'next' ? 1 : 0 }), length: the + 2 };
+  if (the === 1 && which === 'month') return { month: today, length: 2 };
   const month = monthAt(tokens, at);
   if (month === undefined) return null;
   const year = yearAt(tokens, at + 1);
@@ -118,11 +132,13 @@ function monthNamed(tokens: readonly Token[], at: number, today: Day): { month: 
 const weekdayOfMonth: DateRule = (tokens, at, today) => {
   const the = wordAt(tokens, at) === 'the' ? 1 : 0;
   const nth = rankAt(tokens, at + the);
+  const day = wordAt(tokens, at + the + 1) === 'day' && nth === 'last';
   const weekday = weekdayAt(tokens, at + the + 1);
-  if (nth === undefined || weekday === undefined || !/^(of|in)$/.test(wordAt(tokens, at + the + 2)))
-    return null;
+  if (nth === undefined || !/^(of|in)$/.test(wordAt(tokens, at + the + 2))) return null;
   const named = monthNamed(tokens, at + the + 3, today);
-  return named === null ? null : found(nthWeekday(named.month, weekday, nth), the + 3 + named.length);
+  if (named === null || (weekday === undefined && !day)) return null;
+  const date = weekday === undefined ? endOfMonth(named.month) : nthWeekday(named.month, weekday, nth);
+  return found(date, the + 3 + named.length);
 };
 
 /** Days given by their weekday. */

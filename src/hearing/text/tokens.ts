@@ -19,6 +19,8 @@ const PATTERN = new RegExp(
   [
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
     '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
+    "(?<clipped>(?:an|o|wi|th)['’](?![\\p{L}])|['’](?:ave|as|ad|ere)(?![\\p{L}]))",
+    "(?<the>t['’](?=\\p{L}{2}))",
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
     "(?<tail>['’](?:s|ve|re|ll|d|m|em|un)(?![\\p{L}]))",
     '(?<mark>\\S)',
@@ -60,6 +62,17 @@ const SHORT: ReadonlyMap<string, string> = new Map([
   ['un', 'one'],
   ["'un", 'one'],
   ['uns', 'ones'],
+  ["an'", 'and'],
+  ["o'", 'of'],
+  ["wi'", 'with'],
+  ["th'", 'the'],
+  ["'ave", 'have'],
+  ["'as", 'has'],
+  ["'ad", 'had'],
+  ["'ere", 'here'],
+  ['summat', 'something'],
+  ['owt', 'anything'],
+  ['orf', 'off'],
 ]);
 
 const plainWord = (word: string): string =>
@@ -132,6 +145,14 @@ export function tokenise(text: string): Token[] {
     if (groups['number'] !== undefined) tokens.push(numberToken(groups['number'], groups['rank'], before));
     else if (groups['short'] !== undefined)
       tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace(/\./g, ''), before });
+    else if (groups['the'] !== undefined) tokens.push({ kind: 'word', text: whole, word: 'the', before });
+    else if (groups['clipped'] !== undefined)
+      tokens.push({
+        kind: 'word',
+        text: whole,
+        word: plainWord(whole.toLowerCase().replace('’', "'")),
+        before,
+      });
     else if (groups['quarter'] !== undefined) tokens.push(...quarter(whole, before));
     else if (groups['word'] !== undefined) tokens.push(...wordTokens(whole, before));
     else if (groups['tail'] !== undefined)

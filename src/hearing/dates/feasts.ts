@@ -1,0 +1,121 @@
+import type { Token } from '../text/tokens.js';
+import { wordAt } from './calendar-words.js';
+import { dayOf, endOfMonth, weekdayOfWeek, type Day } from './day-arithmetic.js';
+import { found, longest, type DateRule } from './found-date.js';
+
+/** Easter Sunday of a Gregorian year (Meeus, Astronomical Algorithms, 1991, chapter 8). */
+export function easterSunday(year: number): Day | null {
+  const a = year % 19;
+  const b = Math.floor(year / 100);
+  const c = year % 100;
+  const d = Math.floor(b / 4);
+  const e = b % 4;
+  const f = Math.floor((b + 8) / 25);
+  const g = Math.floor((b - f + 1) / 3);
+  const h = (19 * a + b - d - g + 15) % 30;
+  const i = Math.floor(c / 4);
+  const k = c % 4;
+  const l = (32 + 2 * e + 2 * i - h - k) % 7;
+  const m = Math.floor((a + 11 * h + 22 * l) / 451);
+  const n = h + l - 7 * m + 114;
+  return dayOf(year, Math.floor(n / 31), (n % 31) + 1);
+}
+
+type Feast = { said: readonly string[]; on: (year: number) => Day | null; sure: boolean };
+
+const feastOf = (said: string, on: (year: number) => Day | null, sure = true): Feast => ({
+  said: said.split(' '),
+  on,
+  sure,
+});
+const fromEaster =
+  (days: number) =>
+  (year: number): Day | null =>
+    easterSunday(year)?.plus({ days }) ?? null;
+const on =
+  (month: number, date: number) =>
+  (year: number): Day | null =>
+    dayOf(year, month, date);
+
+/** The longest names first. */
+const FEASTS: readonly Feast[] = [
+  feastOf('good friday', fromEaster(-2)),
+  feastOf('maundy thursday', fromEaster(-3)),
+  feastOf('shrove tuesday', fromEaster(-47)),
+  feastOf('easter monday', fromEaster(1)),
+  feastOf('easter saturday', fromEaster(-1)),
+  feastOf('easter sunday', fromEaster(0)),
+  feastOf('easter weekend', fromEaster(-1), false),
+  feastOf('easter', fromEaster(0), false),
+  feastOf('whit monday', fromEaster(50)),
+  feastOf('christmas eve', on(12, 24)),
+  feastOf('xmas eve', on(12, 24)),
+  feastOf('christmas day', on(12, 25)),
+  feastOf('xmas day', on(12, 25)),
+  feastOf('christmas', on(12, 25)),
+  feastOf('xmas', on(12, 25)),
+  feastOf('boxing day', on(12, 26)),
+  feastOf("new year's eve", on(12, 31)),
+  feastOf("new year 's eve", on(12, 31)),
+  feastOf("new year's day", on(1, 1)),
+  feastOf("new year 's day", on(1, 1)),
+  feastOf('the new year', on(1, 1), false),
+  feastOf('new year', on(1, 1), false),
+];
+
+const standsAt = (tokens: readonly Token[], at: number, words: readonly string[]): boolean =>
+  words.every((word, index) => wordAt(tokens, at + index) === word);
+
+/** "Good Friday", "by Christmas": the coming one. */
+const feast: DateRule = (tokens, at, today) => {
+  const named = FEASTS.find(({ said }) => standsAt(tokens, at, said));
+  if (named === undefined || /^(last|since|after)$/.test(wordAt(tokens, at - 1))) return null;
+  const thisYear = named.on(today.year);
+  const date = thisYear !== null && thisYear < today ? named.on(today.year + 1) : thisYear;
+  return found(date, named.said.length, named.sure);
+};
+
+/** "the weekend", "next weekend", "at the weekend", "weekend" after who says so. */
+const weekend: DateRule = (tokens, at, today) => {
+  const word = wordAt(tokens, at);
+  const lead = /^(the|this|next|coming)$/.test(word) ? 1 : 0;
+  if (wordAt(tokens, at + lead) !== 'weekend' || /^(last|over)$/.test(wordAt(tokens, at - 1))) return null;
+  return found(weekdayOfWeek(today, 6, word === 'next' ? 1 : 0), lead + 1, word !== 'next');
+};
+
+/** "mid-month", "month end", "end of month", "before the month's out", "the turn of the month". */
+const monthEdge: DateRule = (tokens, at, today) => {
+  const first = today.set({ day: 1 });
+  const middle = dayOf(today.year, today.month, 15);
+  const coming = middle === null || middle >= today ? middle : middle.plus({ months: 1 });
+  const edges: [said: string, date: Day | null][] = [
+    ['mid - month', coming],
+    ['mid month', coming],
+    ['month - end', endOfMonth(first)],
+    ['month end', endOfMonth(first)],
+    ['end of month', endOfMonth(first)],
+    ["month 's out", endOfMonth(first)],
+    ['month is out', endOfMonth(first)],
+    ["week 's out", weekdayOfWeek(today, 5, 0)],
+    ['week is out', weekdayOfWeek(today, 5, 0)],
+    ['turn of the month', endOfMonth(first)],
+    ['the turn of the month', endOfMonth(first)],
+  ];
+  const edge = edges.find(([said]) => standsAt(tokens, at, said.split(' ')));
+  return edge === undefined ? null : found(edge[1], edge[0].split(' ').length, !edge[0].startsWith('mid'));
+};
+
+/** "the week after next", "the month after next", "this time next week". */
+const afterNext: DateRule = (tokens, at, today) => {
+  const the = wordAt(tokens, at) === 'the' ? 1 : 0;
+  if (standsAt(tokens, at + the, ['week', 'after', 'next']))
+    return found(weekdayOfWeek(today, 5, 2), the + 3);
+  if (standsAt(tokens, at + the, ['month', 'after', 'next']))
+    return found(endOfMonth(today.set({ day: 1 }).plus({ months: 2 })), the + 3, false);
+  if (standsAt(tokens, at, ['this', 'time', 'next', 'week'])) return found(today.plus({ weeks: 1 }), 4);
+  if (standsAt(tokens, at, ['this', 'time', 'tomorrow'])) return found(today.plus({ days: 1 }), 3);
+  return null;
+};
+
+/** Days that have a name of their own, and the edges of weeks and months. */
+export const feastDate: DateRule = longest([feast, weekend, monthEdge, afterNext]);
