@@ -83,8 +83,15 @@ function wordValue(tokens: readonly Token[], at: number): { value: number; lengt
   return article === 1 ? { value: 1, length: 1 } : null;
 }
 
+/** "a thou and a half": what is added to the whole, 0 where nothing is. */
+const andPart = (tokens: readonly Token[], at: number): number =>
+  text(tokens, at) === 'and' && text(tokens, at + 1) === 'a'
+    ? ({ half: 0.5, quarter: 0.25 }[text(tokens, at + 2)] ?? 0)
+    : 0;
+
 function oneAt(tokens: readonly Token[], at: number): One | null {
-  const value = valueAt(tokens, at) ?? wordValue(tokens, at);
+  const alone = text(tokens, at) === 'thou' && andPart(tokens, at + 1) > 0;
+  const value = valueAt(tokens, at) ?? wordValue(tokens, at) ?? (alone ? { value: 1, length: 0 } : null);
   if (value === null) return null;
   let next = at + value.length;
   if (text(tokens, next) === 'of' && /^(a|an)$/.test(text(tokens, next + 1))) next += 2;
@@ -93,15 +100,16 @@ function oneAt(tokens: readonly Token[], at: number): One | null {
   // "two teeth chipped" counts damage; a sprocket's size has nine or more.
   if (unit.unit === 'teeth' && value.value < 9) return null;
   const words = valueAt(tokens, at) === null;
+  const part = Number.isInteger(value.value) ? andPart(tokens, next + unit.length) : 0;
   // "a turn", "a foot", "a bar" in talk are seldom measured.
   if (words && !/^(L|mL|kg|lb|thou|in|mm|g|gal|pt)$/.test(unit.unit)) return null;
   const below =
     text(tokens, next + unit.length) === 'below' && text(tokens, next + unit.length + 1) === 'zero';
   return {
-    value: below ? -value.value : value.value,
+    value: below ? -value.value : value.value + part,
     unit: unit.unit,
     quantity: unit.quantity,
-    length: next + unit.length + (below ? 2 : 0) - at,
+    length: next + unit.length + (below ? 2 : 0) + (part > 0 ? 3 : 0) - at,
   };
 }
 
@@ -137,7 +145,9 @@ function sumAt(tokens: readonly Token[], at: number): One | null {
       big === undefined ||
       small === undefined ||
       big[0] !== small[0] ||
-      small[1] >= big[1]
+      small[1] >= big[1] ||
+      // "7.012 in and four thou oval": two values of two things.
+      (more.unit === 'thou' && !Number.isInteger(sum.value))
     )
       break;
     const value = Number(((sum.value * big[1]) / small[1] + more.value).toFixed(6));

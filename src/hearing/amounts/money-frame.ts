@@ -34,18 +34,18 @@ type Tail = {
 
 const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
   [
-    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|ea|a shoe|per shoe)\b/,
+    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|ea|a shoe|per shoe|a head|per head|a time|a wheel|the each|per one|a leg|a bore|a valve|a hub|a cover|an end)\b/,
     { each: true },
   ],
   [/^(?:the |per |a )(?:pair)\b/, { pieces: 2 }],
   [/^(?:for the |for a |for both|for the two)(?:pair)?/, { pieces: 2 }],
   [/^(?:the |a |per )set\b/, {}],
   [
-    /^(?:plus(?: [.,;!?]|$)|plus (?:the )?vat|\+ ?vat|ex vat|before vat|excluding vat|excl vat|and vat|vat on top|plus vat on top|no vat included|without vat|plus the tax|ex the vat)/,
+    /^(?:plus(?: [.,;!?]|$)|plus (?:the )?vat|\+ ?vat|ex vat|before vat|excluding vat|excl vat|ex . vat|excl . vat|exc vat|exc . vat|exclusive of vat|and the vat|vat extra|vat to add|vat to go on|with vat on top|and the vat on top|and vat|vat on top|plus vat on top|no vat included|without vat|plus the tax|ex the vat)/,
     { vat: 'plus' },
   ],
   [
-    /^(?:inc vat|including (?:the )?vat|incl vat|with (?:the )?vat|vat included|inclusive of vat|including|vat paid|with the vat in|after vat|inc the vat)\b/,
+    /^(?:inc vat|including (?:the )?vat|incl vat|with (?:the )?vat|vat included|inclusive of vat|including|vat paid|with the vat in|after vat|inc the vat|inc . vat|incl . vat|vat inc|vat inclusive|inclusive|tax in|tax included)\b/,
     { vat: 'including' },
   ],
   [
@@ -53,7 +53,7 @@ const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
     { about: true },
   ],
   [
-    /^(?:all in|all up|the lot|for the lot|for everything|all told|altogether|in total|together|for all of it|for both|for the whole lot|for them all|for all)\b/,
+    /^(?:all in|all up|the lot|for the lot|for everything|all told|altogether|in total|all found|for cash|cash|posted|delivered|including postage|inc postage|carriage paid|plus post|plus postage|plus carriage|together|for all of it|for both|for the whole lot|for them all|for all)\b/,
     { together: true },
   ],
 ];

@@ -65,9 +65,29 @@ const roughAfter = (tokens: readonly Token[], at: number): number =>
       : 1
     : 0;
 
+/** What a price in hundreds comes after: "at three eighty", "quoted two forty". */
+const PRICES =
+  /^(at|for|quoted|quotes|wants|about|around|says|charges|charged|paid|cost|costs|roughly|of|comes|to)$/;
+
+/** "three eighty", said of money: 380. */
+function hundreds(tokens: readonly Token[], at: number): { amount: number; length: number } | null {
+  const [first, second, third] = [number(tokens, at), number(tokens, at + 1), tokens[at + 2]];
+  const spaced = tokens[at + 1]?.before === ' ';
+  if (first === undefined || second === undefined || !spaced || first > 19 || first < 1) return null;
+  if (!Number.isInteger(first) || !Number.isInteger(second) || second < 10 || second > 99) return null;
+  const named = NAMES.has(third?.word ?? '');
+  const closed =
+    third === undefined || third.kind === 'mark' || /^(plus|all|the|for|each|cash|inc)$/.test(third.word);
+  return named || (closed && PRICES.test(text(tokens, at - 1)))
+    ? { amount: first * 100 + second, length: 2 }
+    : null;
+}
+
 function scaled(tokens: readonly Token[], at: number): { amount: number; length: number } | null {
   const value = number(tokens, at);
   if (value === undefined) return null;
+  const inHundreds = hundreds(tokens, at);
+  if (inHundreds !== null) return inHundreds;
   const scale = SCALES.get(text(tokens, at + 1));
   if (scale === undefined || (text(tokens, at + 1) === 'm' && tokens[at + 1]?.before !== ''))
     return { amount: value, length: 1 };
@@ -149,6 +169,10 @@ function named(tokens: readonly Token[], at: number): Sum | null {
   };
 }
 
+/** What may follow pence that are only a figure: "three pounds seventy-five each". */
+const AFTER_PENCE =
+  /^(each|apiece|a|the|plus|inc|including|and|all|for|per|due|from|off|at|with|posted|delivered|cash|ready|to|in|on)$/;
+
 /** "3 pounds 50", "3 GBP and one", "12 quid 50 pence". */
 function penceAfter(tokens: readonly Token[], at: number): { amount: number; length: number } {
   const and = text(tokens, at) === 'and' ? 1 : 0;
@@ -161,7 +185,7 @@ function penceAfter(tokens: readonly Token[], at: number): { amount: number; len
     Number.isInteger(value) &&
     value > 0 &&
     value < 100 &&
-    (closing === undefined || closing.kind === 'mark') &&
+    (closing === undefined || closing.kind === 'mark' || AFTER_PENCE.test(closing.word)) &&
     (and === 1 || value >= 10);
   if (value === undefined || (!named && !plain)) return { amount: 0, length: 0 };
   return { amount: value / 100, length: and + 1 + (named ? 1 : 0) };
@@ -221,7 +245,7 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
   const closed =
     next === undefined ||
     next.kind === 'mark' ||
-    /^(for|each|all|plus|including|inc|ex|a|the|and|apiece|per|to|on|or|but|if|from|with|by)$/.test(
+    /^(for|each|all|plus|including|inc|ex|a|the|and|apiece|per|to|on|or|but|if|from|with|by|posted|delivered|cash)$/.test(
       next.word,
     );
   const about = figure.range || end > at + figure.length;
@@ -230,7 +254,12 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
     /^(each|apiece)$/.test(text(tokens, end)) ||
     (/^(plus|inc|including|ex|incl)$/.test(text(tokens, end)) && /^(vat|the)$/.test(text(tokens, end + 1))) ||
     text(tokens, end) === '+' ||
-    (text(tokens, end) === 'all' && /^(in|up)$/.test(text(tokens, end + 1)))
+    (text(tokens, end) === 'all' && /^(in|up|told|found)$/.test(text(tokens, end + 1))) ||
+    (text(tokens, end) === 'the' &&
+      /^(lot|pair|set|two|three)$/.test(text(tokens, end + 1)) &&
+      figure.amount >= 5) ||
+    /^(posted|delivered|cash)$/.test(text(tokens, end)) ||
+    (text(tokens, end) === 'a' && /^(head|pop|throw|piece)$/.test(text(tokens, end + 1)))
   )
     return {
       amount: figure.amount,

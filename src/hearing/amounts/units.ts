@@ -103,6 +103,8 @@ function standsAsUnit(tokens: readonly Token[], at: number, key: string): boolea
     !/^(long|wide|deep|thick|dia|diameter)$/.test(next?.word ?? '')
   )
     return false;
+  // Three places of decimals are thousandths of an inch.
+  if (key === 'in' && /\.\d{3,}$/.test(tokens[at - 1]?.text ?? '')) return true;
   if (key === 'in' || key === 'ins')
     return next === undefined || next.kind === 'mark' || !PREPOSITION_FOLLOWS.test(next.word);
   if (/^(foot|bar|gauge|mil|mill|turn|cup|cups|revs|l|g|m|v|gs)$/.test(key)) return true;

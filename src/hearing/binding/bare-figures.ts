@@ -84,6 +84,33 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
   });
 }
 
+/** "the rear to 24", "pinch bolt to 15", "and 10 up and down", "130 drive side", after a measure: of the same kind. */
+function runsOn(
+  chunks: readonly Chunk[],
+  at: number,
+  since: readonly Chunk[],
+  tokens: readonly Token[],
+): boolean {
+  const [led, subject, next] = [chunks[at - 1], chunks[at - 2], chunks[at + 1]];
+  const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
+  const toIt =
+    led?.kind === 'of' &&
+    /^(to|at)$/.test(tokens[led.from]?.word ?? '') &&
+    /^(part|place|quantity|pronoun)$/.test(subject?.kind ?? '');
+  const listed = led?.kind === 'and' || (led?.kind === 'break' && led.strength === 'comma');
+  const located =
+    (next?.kind === 'place' && chunks[at + 2]?.kind !== 'part') ||
+    (next?.kind === 'of' &&
+      /^(at|on)$/.test(tokens[next.from]?.word ?? '') &&
+      chunks[at + 2]?.kind !== 'machine') ||
+    (next?.kind === 'quantity' && next.to - next.from > 1);
+  const stopped = since.some((one) => one.kind === 'break' && one.strength === 'full');
+  // "gap was 40 thou; reset to 22"
+  if (led?.kind === 'act' && led.act === 'fitted' && tokens[led.to - 1]?.word === 'to' && ends) return true;
+  if (stopped) return false;
+  return (toIt && ends) || (listed && located);
+}
+
 const QUANTITY_PARTS = /bore|gap|tyre|points|ring/;
 
 /** A figure without a unit beside a word of measuring ("bore's 70.5"), or beside a measure ("front 22 psi, rear 26"). */
@@ -113,6 +140,8 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
       tokens[chunk.from - 1]?.word === 'at' &&
       (chunks[at - 2]?.kind === 'quantity' || chunks[at - 2]?.kind === 'part') &&
       (chunks[at + 1] === undefined || chunks[at + 1]?.kind === 'break' || chunks[at + 1]?.kind === 'and');
+    const running =
+      measure !== undefined && runsOn(chunks, at, out.slice(out.lastIndexOf(measure) + 1), tokens);
     const fine = /\.\d{2,}$/.test(tokens[chunk.from]?.text ?? '');
     const named =
       decimal &&
@@ -125,7 +154,7 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
           /^(part|copula|of|break)$/.test(chunks[at - 1]?.kind ?? '') &&
           chunks[at - 1]?.kind !== 'break') ||
         (part?.kind === 'part' && QUANTITY_PARTS.test(part.part)));
-    if (measure?.kind === 'measure' && (parallel || gapped || (decimal && named)))
+    if (measure?.kind === 'measure' && (parallel || gapped || running || (decimal && named)))
       out.push({
         kind: 'measure',
         from: chunk.from,

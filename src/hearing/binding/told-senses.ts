@@ -171,9 +171,60 @@ function settleRight(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
   });
 }
 
+/** "make it eighteen thou": put right, not made. */
+const settleMakeIt: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const said = tokens
+      .slice(chunk.from, chunk.to)
+      .map(({ word }) => word)
+      .join(' ');
+    const next = chunks[at + 1]?.kind;
+    return chunk.kind === 'remedy' && said === 'make it' && /^(measure|date|money|count)$/.test(next ?? '')
+      ? { from: chunk.from, to: chunk.to, kind: 'correction' }
+      : chunk;
+  });
+
+const AWAY = /^(through|off|away|across|in|out|round|over|in)$/;
+
+/** "burnt clean through", "snapped clean off": how thoroughly, no work to be done. "a fresh lining" is work. */
+const settleThorough: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    if (chunk.kind !== 'remedy' || chunk.to !== chunk.from + 1) return chunk;
+    const word = tokens[chunk.from]?.word ?? '';
+    const next = tokens[chunk.to]?.word ?? '';
+    const thorough =
+      word === 'clean' &&
+      AWAY.test(next) &&
+      !/^(it|them|to|and|,)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+      at > 0 &&
+      chunks[at - 1]?.kind !== 'break';
+    const work = word === 'fresh' && chunks[at + 1]?.kind === 'process';
+    return thorough || work ? { from: chunk.from, to: chunk.to, kind: 'word', word } : chunk;
+  });
+
+const PUT_AWAY = /^(stuck|gone|slung|chucked|dumped|left|lost)$/;
+
+/** "stuck the carb on shelf 3", "that's gone in bag 31": put away there, nothing wrong with it. */
+const settlePutAway: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    if (chunk.kind !== 'condition' && chunk.kind !== 'place') return chunk;
+    if (!PUT_AWAY.test(tokens[chunk.from]?.word ?? '') || chunk.to !== chunk.from + 1) return chunk;
+    const rest = chunks.slice(at + 1);
+    const stored = rest.findIndex((one) => one.kind === 'stored');
+    const between = rest.slice(0, Math.max(0, stored));
+    const plain = between.every((one) => /^(part|article|word|count|place|of|pronoun|and)$/.test(one.kind));
+    const object = between.length === 0 || between[0]?.kind === 'article' || between[0]?.kind === 'pronoun';
+    return stored >= 0 && plain && object
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'stripped', outcome: null }
+      : chunk;
+  });
+
 /** Words of what was done or is wanted, settled by their company. */
 export const TOLD_STEPS: readonly Settle[] = [
   settleRight,
+  settleMakeIt,
+  settleThorough,
+  settlePutAway,
   settleHasGone,
   settleTheySent,
   settleChecked,

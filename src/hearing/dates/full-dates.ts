@@ -84,6 +84,10 @@ const isoDate: DateRule = (tokens, at) => {
   return month === undefined || date === undefined ? null : found(dayOf(year, month, date), 5);
 };
 
+/** What is counted off, where a day of the month never stands: "fourth gear", "5th stud". */
+const NTH_THING =
+  /^(gear|gears|pinion|tooth|teeth|stud|bolt|nut|spring|plate|plates|one|time|attempt|go|hole|kick|try|wheel|cog|fin|spoke|ring|hand|set|pair|turn|speed)$/;
+
 const before = (tokens: readonly Token[], at: number): string => tokens[at - 1]?.word ?? '';
 const POINTS_AT_DAY = /^(on|by|before|until|till|for|from|back|due|ready|is|to|not)$/;
 
@@ -141,6 +145,7 @@ const dayOfMonth: DateRule = (tokens, at, today) => {
   const pointed =
     /^(on|by|before|until|till|around|not)$/.test(before(tokens, at)) || tokens.length === next - at;
   if (rangeFollows(tokens, at + (article ? 2 : 1))) return null;
+  if (date.ordinal && figure && NTH_THING.test(wordAt(tokens, at + (article ? 2 : 1)))) return null;
   if (date.ordinal && figure) return found(comingDayOfMonth(today, date.day), at + (article ? 2 : 1) - at);
   const closing = tokens[at + (article ? 2 : 1)];
   const closed = closing === undefined || closing.kind === 'mark';

@@ -45,6 +45,12 @@ function count(
   ) {
     let to = at + all + 1;
     if (/^(off|x)$/.test(word(tokens, to)) && /^[a-z]/.test(word(tokens, to + 1))) to += 1;
+    const ends =
+      tokens[to + 1] === undefined ||
+      tokens[to + 1]?.kind === 'mark' ||
+      /^(them|'em)$/.test(word(tokens, to + 1));
+    if (/^(of|off)$/.test(word(tokens, to)) && ends)
+      return plain(to + (/^(them|'em)$/.test(word(tokens, to + 1)) ? 2 : 1), figure.value ?? 1);
     if (/^(of|out)$/.test(word(tokens, to))) {
       to += word(tokens, to) === 'out' && word(tokens, to + 1) === 'of' ? 2 : 1;
       if (/^(the|these|those|my|his)$/.test(word(tokens, to))) to += 1;

@@ -60,6 +60,21 @@ function known(
   }));
 }
 
+/** Known firms by the beginning of their name as well, where it is no everyday word and no other's: "Thripp" of Thripp Plating. */
+function shortened(named: readonly Named[], ordinary: (word: string) => boolean): Named[] {
+  return named.map((one) => {
+    const words = one.name.split(' ');
+    const short = words.slice(0, -1).map((_, at) => words.slice(0, at + 1).join(' '));
+    const own = short.filter(
+      (name) =>
+        !(name.split(' ').length === 1 && ordinary(name.toLowerCase())) &&
+        !/ (&|and)$/.test(name) &&
+        !named.some((other) => other !== one && other.name.startsWith(name)),
+    );
+    return { ...one, also: [...(one.also ?? []), ...own, ...own.map((name) => `${name}'s`)] };
+  });
+}
+
 const TITLE = /^(mr|mrs|ms|miss|misses|missus|mister|dr|sir|lady|major|colonel|captain)$/;
 const OWNER = /^(owner|customer|client|punter|owner's|boss)$/;
 
@@ -245,7 +260,7 @@ export function names(
   knownNames: Known | undefined,
   ordinary: (word: string) => boolean,
 ): Chunk[] {
-  const suppliers = known(tokens, knownNames?.suppliers ?? [], (said) => ({
+  const suppliers = known(tokens, shortened(knownNames?.suppliers ?? [], ordinary), (said) => ({
     kind: 'supplier',
     supplier: said,
     known: true,

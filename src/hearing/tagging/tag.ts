@@ -1,5 +1,6 @@
 import { sums } from '../amounts/money.js';
 import { measures } from '../amounts/measures.js';
+import { isNominal } from '../amounts/nominal.js';
 import { dueDates } from '../dates/due-dates.js';
 import type { Listener } from '../listener.js';
 import type { Token } from '../text/tokens.js';
@@ -96,14 +97,11 @@ export function tag(
       together,
       sure,
     })),
-    ...measures(tokens).map(({ from, to, value, unit, quantity }): Chunk => ({
-      kind: 'measure',
-      from,
-      to,
-      value,
-      unit,
-      quantity,
-    })),
+    ...measures(tokens).map(({ from, to, value, unit, quantity }): Chunk =>
+      isNominal(tokens, { from, to })
+        ? { kind: 'word', from, to, word: 'size' }
+        : { kind: 'measure', from, to, value, unit, quantity },
+    ),
     ...storedPlaces(tokens),
     ...itemNumbers(tokens, listener.known),
     ...names(tokens, listener.known, ordinary),

@@ -1,0 +1,26 @@
+import type { Token } from '../text/tokens.js';
+
+const NAMES = '(?:book|manual|spec|specification|drawing|data sheet|limit|wear limit|service limit)';
+const LITTLE =
+  "(?: (?:about|around|at|over|under|only|just|more than|less than|between|of|a|the|is|was|'s|to))*";
+/** What leads up to a value that a thing should have: "book says", "should be", "the limit is", "supposed to be". */
+const LEADS = new RegExp(
+  `\\b(?:${NAMES}(?: figure| value| size)?(?: (?:says?|said|gives?|calls? for|is|was|being|allows?|wants?|reckons?|'s))?` +
+    `|(?:should|ought to|must|supposed to|meant to|wants? to|needs? to|has to|have to)(?: only)? (?:be|have|read|measure|stand|give|show)` +
+    `|nominal(?:ly)?|minimum|maximum|(?:min|max)(?: \\.)?|new ones? (?:is|are|measures?)|standard(?: is| was)?|allowed|tolerance|as against|up against|versus|vs)${LITTLE}$`,
+);
+const TAIL =
+  /^(?:(?:is|'s|was) )?(?:the )?(?:wear )?(?:limit|max|maximum|min|minimum|nominal|by the book|in the book|new|standard)\b/;
+const REACH = 7;
+
+const joined = (tokens: readonly Token[]): string => tokens.map(({ word }) => word).join(' ');
+
+/** Whether a value is one that a thing should have, not one that was measured on it. */
+export function isNominal(tokens: readonly Token[], { from, to }: { from: number; to: number }): boolean {
+  const before = tokens.slice(Math.max(0, from - REACH), from);
+  const stop = before.findLastIndex(({ text }) => /^[.;!?\n]$/.test(text));
+  return (
+    LEADS.test(joined(before.slice(stop + 1))) ||
+    (TAIL.test(joined(tokens.slice(to, to + 3))) && tokens[to]?.before !== '')
+  );
+}
