@@ -31,7 +31,7 @@ export type { Known, Listener } from './listener.js';
 /** Words beyond this many are no bench message: the rest is kept, not read. */
 const LONGEST = 400;
 
-const TESTED = /^(test|tested|testing|road-test|passed|pass)$/;
+const TESTED = /^(test|tested|testing|road-test|passed|passes|pass|tester|rig)$/;
 
 function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting {
   const strong = chunks.some(
@@ -86,7 +86,7 @@ const empty = (item: ItemReading): boolean =>
     item.act === 'ordered');
 
 const FILL =
-  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or)$/;
+  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;
 
 /** A thing named and nothing told of it. */
 const bare = (item: ItemReading): boolean =>

@@ -185,7 +185,9 @@ function oversizeAt(tokens: readonly Token[], at: number): One | null {
   if (value === undefined) return null;
   const over = OVER.test(text(tokens, at + plus + 1));
   const rebore = /^(pistons?|rebore|bore|rings?|shells?)$/.test(text(tokens, at + plus + 1));
-  if (!over && !(plus === 1 && rebore)) return null;
+  const led = plus === 1 && /^(at|on|to|is|'s|already|now|for)$/.test(text(tokens, at - 1)) && value >= 10;
+  const closed = /^([.,;!?)]|already|now|and|so|with|)$/.test(text(tokens, at + 2));
+  if (!over && !(plus === 1 && rebore) && !(led && closed)) return null;
   // "two oversize pistons" counts them.
   if (
     value < 10 &&
@@ -200,7 +202,7 @@ function oversizeAt(tokens: readonly Token[], at: number): One | null {
 }
 
 const FRACTION_OF =
-  /^(length|diameter|gap|depth|slack|play|free|dia|thickness|width|tread|sag|movement|long|wide|deep|thick|high)$/;
+  /^(length|diameter|gap|depth|slack|play|free|dia|thickness|width|tread|sag|movement|long|wide|deep|thick|high|before|btdc|btc|bore|thread)$/;
 
 /** "free length 1 13/16", "3/8 slack": a fraction beside a word of length is in inches. */
 function bareFraction(tokens: readonly Token[], at: number): One | null {

@@ -34,18 +34,19 @@ type Tail = {
 
 const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
   [
-    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|ea|a shoe|per shoe|a head|per head|a time|a wheel|the each|per one|a leg|a bore|a valve|a hub|a cover|an end)\b/,
+    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|per cylinder|per barrel|per rim|per lever|per cover|per bush|per plate|per shoe|per piece|per bearing|per gear|per tooth|per valve|per guide|per seat|per tank|per guard|per pipe|per silencer|per spoke|ea|a shoe|per shoe|a head|per head|a time|a wheel|the each|per one|a leg|a bore|a valve|a hub|a cover|an end)\b/,
     { each: true },
   ],
   [/^(?:the |per |a )(?:pair)\b/, { pieces: 2 }],
   [/^(?:for the |for a |for both|for the two)(?:pair)?/, { pieces: 2 }],
   [/^(?:the |a |per )set\b/, {}],
+  [/^(?:no vat|vat free|no vat on it)\b/, {}],
   [
     /^(?:plus(?: [.,;!?]|$)|plus (?:the )?vat|\+ ?vat|ex vat|before vat|excluding vat|excl vat|ex . vat|excl . vat|exc vat|exc . vat|exclusive of vat|and the vat|vat extra|vat to add|vat to go on|with vat on top|and the vat on top|and vat|vat on top|plus vat on top|no vat included|without vat|plus the tax|ex the vat)/,
     { vat: 'plus' },
   ],
   [
-    /^(?:inc vat|including (?:the )?vat|incl vat|with (?:the )?vat|vat included|inclusive of vat|including|vat paid|with the vat in|after vat|inc the vat|inc . vat|incl . vat|vat inc|vat inclusive|inclusive|tax in|tax included)\b/,
+    /^(?:inc vat|including (?:the )?vat|incl vat|with (?:the )?vat|vat included|inclusive of vat|including(?= [.,;]|$)|vat paid|with the vat in|after vat|inc the vat|inc . vat|incl . vat|vat inc|vat inclusive|inclusive|tax in|tax included)\b/,
     { vat: 'including' },
   ],
   [

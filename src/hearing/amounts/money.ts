@@ -32,9 +32,20 @@ const SIGNS: ReadonlyMap<string, Currency> = new Map([
   ['eur', 'EUR'],
 ]);
 const NAMES: ReadonlyMap<string, Currency> = new Map([
-  ...['pound', 'pounds', 'quid', 'gbp', 'sterling', 'sovs', 'nicker', '£', 'quids', 'squid'].map(
-    (word) => [word, 'GBP'] as const,
-  ),
+  ...[
+    'pound',
+    'pounds',
+    'quid',
+    'gbp',
+    'sterling',
+    'sovs',
+    'nicker',
+    '£',
+    'quids',
+    'squid',
+    'notes',
+    'smackers',
+  ].map((word) => [word, 'GBP'] as const),
   ...['euro', 'euros', 'eur', '€'].map((word) => [word, 'EUR'] as const),
   ...['dollar', 'dollars', 'bucks', 'usd', '$'].map((word) => [word, 'USD'] as const),
 ]);
@@ -104,6 +115,16 @@ function upperFigure(
   const lower = scaled(tokens, at);
   if (lower === null) return null;
   const joint = text(tokens, at + lower.length);
+  const pence = text(tokens, at + 2);
+  // "£4-50" is four pounds fifty.
+  if (
+    SIGNS.has(text(tokens, at - 1)) &&
+    joint === '-' &&
+    lower.amount < 10 &&
+    /^[1-9]\d$/.test(pence) &&
+    tokens[at + 2]?.before === ''
+  )
+    return { amount: lower.amount + Number(pence) / 100, length: 3, range: false };
   const between = text(tokens, at - 1) === 'between' || text(tokens, at - 2) === 'between';
   if (isRangeJoint(joint) || (between && joint === 'and')) {
     const sign = SIGNS.has(text(tokens, at + lower.length + 1)) ? 1 : 0;
@@ -147,6 +168,15 @@ function named(tokens: readonly Token[], at: number): Sum | null {
       sure: true,
     };
   }
+  const thousands = text(tokens, end - 1) === 'k' && tokens[end - 1]?.before === '' && !/^ohms?$/.test(word);
+  if (thousands || (word === 'mark' && text(tokens, at - 1) === 'the'))
+    return {
+      amount: figure.amount,
+      currency: 'GBP',
+      length: end + (thousands ? 0 : 1) - at,
+      about: figure.range || rough > 0 || !thousands,
+      sure: true,
+    };
   const currency = NAMES.get(word);
   if (currency === undefined) return null;
   const next = text(tokens, end + 1);
@@ -232,9 +262,13 @@ function coins(tokens: readonly Token[], at: number): Sum | null {
 }
 
 const ASKS =
-  /^(cost|costs|costing|quoted|quote|quotes|wants|wanted|want|charging|charge|charges|charged|paid|pay|price|priced|asking|asked|bill|estimate|estimates|estimated|spent|spend|worth|budget|invoice|total|reckons|says|said)$/;
+  /^(cost|costs|costing|quoted|quote|quotes|wants|wanted|want|charging|charge|charges|charged|paid|pay|price|priced|asking|asked|owe|owes|owed|stung|bill|estimate|estimates|estimated|spent|spend|worth|budget|invoice|total|reckons|says|said)$/;
 const LINKS =
-  /^(at|for|to|of|is|was|'s|about|around|it|them|him|me|us|roughly|say|only|just|another|be|up|came|comes|come|a|maybe|under|over|nearly|between|somewhere|in|region|think)$/;
+  /^(at|for|to|of|is|was|has|gone|went|now|off|'s|about|around|it|them|him|me|us|roughly|say|only|just|another|be|up|came|comes|come|a|maybe|under|over|nearly|between|somewhere|in|region|think)$/;
+
+/** What one of is paid for: "eighty-five a wheel". */
+const PIECE =
+  /^(head|pop|throw|piece|wheel|side|pair|set|leg|end|corner|hole|shoe|bore|unit|rim|lever|cylinder|barrel|cover|bush|valve|guide|item)$/;
 
 /** A bare figure after a word of paying: "quoted 120", "comes to 85", "wants 60 for it". */
 function asked(tokens: readonly Token[], at: number): Sum | null {
@@ -250,6 +284,8 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
     );
   const about = figure.range || end > at + figure.length;
   if (!closed) return null;
+  if (figure.amount >= 110 && hundreds(tokens, at) !== null && /^(at|for)$/.test(text(tokens, at - 1)))
+    return { amount: figure.amount, currency: 'GBP', length: end - at, about, sure: false };
   if (
     /^(each|apiece)$/.test(text(tokens, end)) ||
     (/^(plus|inc|including|ex|incl)$/.test(text(tokens, end)) && /^(vat|the)$/.test(text(tokens, end + 1))) ||
@@ -259,7 +295,8 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
       /^(lot|pair|set|two|three)$/.test(text(tokens, end + 1)) &&
       figure.amount >= 5) ||
     /^(posted|delivered|cash)$/.test(text(tokens, end)) ||
-    (text(tokens, end) === 'a' && /^(head|pop|throw|piece)$/.test(text(tokens, end + 1)))
+    /^(tops|max)$/.test(text(tokens, end)) ||
+    (/^(a|per)$/.test(text(tokens, end)) && PIECE.test(text(tokens, end + 1)) && figure.amount >= 5)
   )
     return {
       amount: figure.amount,
@@ -293,6 +330,14 @@ export function sums(tokens: readonly Token[]): MoneySpan[] {
     const sum = signed(tokens, at) ?? coins(tokens, at) ?? named(tokens, at) ?? asked(tokens, at);
     if (sum === null) {
       at += 1;
+      continue;
+    }
+    // "45 for the rings plus 6 quid post": carriage is no part's price.
+    if (
+      spans.length > 0 &&
+      /^(post|postage|carriage|delivery|shipping)$/.test(text(tokens, at + sum.length))
+    ) {
+      at += sum.length + 1;
       continue;
     }
     const lead = aboutBefore(tokens, at);

@@ -105,6 +105,15 @@ export function actOf(
       ? { act: 'finding', outcome: null, sure: true }
       : { act: 'promised', outcome: null, sure: true };
   }
+  // "the gasket's to follow in a fortnight"
+  if (
+    last?.act === 'back' &&
+    last.outcome === 'part' &&
+    date !== undefined &&
+    date.date > today &&
+    others.length === 1
+  )
+    return { act: 'promised', outcome: null, sure: true };
   if (last !== undefined) return { act: last.act, outcome: outcomeFor(last.act, acts), sure: true };
   const held = said.some((chunk) => chunk.kind === 'supplier' && chunk.held);
   if (held && !decided && !has(said, 'condition') && !toBeDone(said, tokens))

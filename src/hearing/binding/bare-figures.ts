@@ -1,3 +1,4 @@
+import { isNominal } from '../amounts/nominal.js';
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 
@@ -118,7 +119,7 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
   const out: Chunk[] = [];
   chunks.forEach((chunk, at) => {
     const value = figureAt(chunk, tokens);
-    if (value === null) {
+    if (value === null || isNominal(tokens, chunk)) {
       out.push(chunk);
       return;
     }
@@ -142,7 +143,7 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
       (chunks[at + 1] === undefined || chunks[at + 1]?.kind === 'break' || chunks[at + 1]?.kind === 'and');
     const running =
       measure !== undefined && runsOn(chunks, at, out.slice(out.lastIndexOf(measure) + 1), tokens);
-    const fine = /\.\d{2,}$/.test(tokens[chunk.from]?.text ?? '');
+    const fine = /\.\d{2,}$|^\d{2,}\.\d$/.test(tokens[chunk.from]?.text ?? '');
     const named =
       decimal &&
       (quantity !== undefined ||
@@ -169,7 +170,10 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
         from: chunk.from,
         to: chunk.to,
         value,
-        unit: value < 4 ? 'in' : 'mm',
+        unit:
+          value < 4 && !(quantity?.kind === 'quantity' && quantity.quantity === 'gap' && value >= 0.2)
+            ? 'in'
+            : 'mm',
         quantity:
           quantity?.kind === 'quantity'
             ? quantity.quantity

@@ -63,6 +63,11 @@ function ends(elements: readonly Element[], at: number, tokens: readonly Token[]
     );
   if (next.kind === 'place')
     return elements[at + 1]?.kind === 'measure' || elements[at + 1]?.kind === 'count';
+  // "the crank's on 40 thou"
+  if (next.kind === 'measure' && /^(on|in)$/.test(tokens[next.from - 1]?.word ?? '')) return false;
+  // "odd springs in it"
+  if (next.kind === 'pronoun')
+    return next.refers !== 'last' || !/^(in|on|off)$/.test(tokens[next.from - 1]?.word ?? '');
   return !['article', 'supplier', 'machine', 'stored', 'of', 'count', 'owner'].includes(next.kind);
 }
 

@@ -174,13 +174,65 @@ function settleRight(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
 /** "make it eighteen thou": put right, not made. */
 const settleMakeIt: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const said = tokens
-      .slice(chunk.from, chunk.to)
-      .map(({ word }) => word)
-      .join(' ');
-    const next = chunks[at + 1]?.kind;
-    return chunk.kind === 'remedy' && said === 'make it' && /^(measure|date|money|count)$/.test(next ?? '')
-      ? { from: chunk.from, to: chunk.to, kind: 'correction' }
+    const [it, next] = [chunks[at + 1], chunks[at + 2]];
+    const plain = chunk.kind === 'remedy' && tokens[chunk.from]?.word === 'make' && it?.kind === 'pronoun';
+    return plain && /^(measure|date|money)$/.test(next?.kind ?? '')
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'make' }
+      : chunk;
+  });
+
+/** "the condenser swapped", "replaced the cable": that was done, where "to be replaced" and "needs replacing" are not. */
+const settleSwapped: Settle = (chunks, tokens) =>
+  chunks.map((chunk) => {
+    if (chunk.kind !== 'remedy' || chunk.to !== chunk.from + 1) return chunk;
+    if (!/^(swapped|replaced|renewed|changed)$/.test(tokens[chunk.from]?.word ?? '')) return chunk;
+    const before = tokens.slice(Math.max(0, chunk.from - 4), chunk.from).map(({ word }) => word);
+    return before.some((word) =>
+      /^(be|get|gets|getting|needs?|wants?|it|them|want|having|both|that|those)$/.test(word),
+    )
+      ? chunk
+      : { from: chunk.from, to: chunk.to, kind: 'act', act: 'fitted', outcome: null };
+  });
+
+/** "some clown has built up the hanger": what others did before is no work of ours. */
+const settleOthers: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const before = chunks[at - 1];
+    const others =
+      before?.kind === 'condition' &&
+      before.condition === 'bodged' &&
+      /^(some|someone|somebody|previous|last)$/.test(tokens[before.from]?.word ?? '');
+    return others && chunk.kind === 'act'
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: tokens[chunk.from]?.word ?? '' }
+      : chunk;
+  });
+
+/** "tappets done: inlet 2 thou": done, and measured. */
+const settleDone: Settle = (chunks, tokens) => {
+  const measured = chunks.some((chunk) => chunk.kind === 'measure');
+  if (!measured || chunks.some((chunk) => chunk.kind === 'date' || chunk.kind === 'supplier'))
+    return [...chunks];
+  return chunks.map((chunk, at) =>
+    chunk.kind === 'word' && tokens[chunk.from]?.word === 'done' && chunks[at - 1]?.kind === 'part'
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'fitted', outcome: null }
+      : chunk,
+  );
+};
+
+const COMES = /^(coming|arriving|expected|landing|here|home|due|delivery|delivered|round|in|over|back)$/;
+
+/** "two new tyres coming Friday", "is dropping it in on Saturday": a day that was given. */
+const settleComing: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const next = chunks[at + 1]?.kind === 'of' ? chunks[at + 2] : chunks[at + 1];
+    if (next?.kind !== 'date' || chunk.to !== chunk.from + 1) return chunk;
+    const word = tokens[chunk.from]?.word ?? '';
+    const bringing = tokens
+      .slice(Math.max(0, chunk.from - 8), chunk.from)
+      .some((token) => /^(dropping|bringing|sending|fetching|posting|delivering)$/.test(token.word));
+    const comes = /^(coming|arriving|expected|landing)$/.test(word) && chunk.kind === 'word';
+    return comes || (bringing && COMES.test(word) && /^(word|of|act|place)$/.test(chunk.kind))
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'promised', outcome: null }
       : chunk;
   });
 
@@ -223,6 +275,10 @@ const settlePutAway: Settle = (chunks, tokens) =>
 export const TOLD_STEPS: readonly Settle[] = [
   settleRight,
   settleMakeIt,
+  settleSwapped,
+  settleOthers,
+  settleDone,
+  settleComing,
   settleThorough,
   settlePutAway,
   settleHasGone,

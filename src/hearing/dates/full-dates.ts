@@ -112,6 +112,8 @@ const numeric: DateRule = (tokens, at, today) => {
   const alone = tokens.length === 3 || POINTS_AT_DAY.test(before(tokens, at));
   if (tokens[at + 3]?.kind === 'number') return null;
   if (!alone && (joint === '-' || tokens[at + 1]?.before !== '')) return null;
+  // "3/8 by 2 inch" is a size.
+  if (/^(by|x)$/.test(wordAt(tokens, at + 3)) && tokens[at + 4]?.kind === 'number') return null;
   if (tokens[at + 3]?.kind === 'word' && !CLOSES_DATE.test(wordAt(tokens, at + 3))) return null;
   return found(comingDate(today, month.day, date.day), 3);
 };

@@ -107,6 +107,11 @@ const span: DateRule = (tokens, at, today) => {
   if (PAST.test(wordAt(tokens, end))) return null;
   if (led === 0 && length.bare && wordAt(tokens, at - 1) === 'back')
     return found(length.to(today), end - at, false);
+  // "gonna be a month", "say a week"
+  const told = /^(be|take|takes|say|says|said|reckons?|another|about|least|only)$/.test(
+    wordAt(tokens, at - 1),
+  );
+  if (led === 0 && length.bare && told) return found(length.to(today), end - at, false);
   if (led === 0 && (length.bare || PAST_BEFORE.test(wordAt(tokens, at - 1)))) return null;
   return found(length.to(today), end - at, !length.range);
 };

@@ -75,6 +75,13 @@ function shortened(named: readonly Named[], ordinary: (word: string) => boolean)
   });
 }
 
+/** Known people by their last name alone as well, where it is no everyday word. */
+const bySurname = (named: readonly Named[], ordinary: (word: string) => boolean): Named[] =>
+  named.map((one) => {
+    const last = one.name.split(' ').at(-1) ?? one.name;
+    return ordinary(last.toLowerCase()) ? one : { ...one, also: [...(one.also ?? []), last] };
+  });
+
 const TITLE = /^(mr|mrs|ms|miss|misses|missus|mister|dr|sir|lady|major|colonel|captain)$/;
 const OWNER = /^(owner|customer|client|punter|owner's|boss)$/;
 
@@ -100,7 +107,7 @@ function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): 
 }
 
 const NO_NAME =
-  /^(i|i'm|i've|i'll|is|are|did|does|do|has|have|had|was|were|can|could|will|would|should|any|what|when|where|who|how|which|why|the|a|an|and|but|so|right|oh|no|yes|not|both|all|for|from|to|on|in|at|with|by|got|sent|ordered|fitted|took|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|en|rh|lh|rhs|lhs|ns|os|us|whitworth|woodruff|bakelite|monobloc|concentric|jubilee|allen|phillips|allen)$/;
+  /^(i|i'm|i've|i'll|is|are|did|does|do|has|have|had|was|were|can|could|will|would|should|any|what|when|where|who|how|which|why|the|a|an|and|but|so|right|oh|no|yes|not|both|all|for|from|to|on|in|at|with|by|got|sent|ordered|fitted|took|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|en|rh|lh|rhs|lhs|ns|os|us|tha|thou|thee|thy|yon|nah|ey|ay|aye|nowt|owt|summat|reet|appen|mebbe|happen|whitworth|woodruff|bakelite|monobloc|concentric|jubilee|allen|phillips|allen)$/;
 
 const isCapital = (token: Token | undefined): boolean =>
   token?.kind === 'word' && /^\p{Lu}/u.test(token.text) && !NO_NAME.test(token.word) && token.text.length > 1;
@@ -272,7 +279,10 @@ export function names(
     kind: 'machine',
     machine: said.toLowerCase() === said ? named.name : said,
   }));
-  const owners = known(tokens, knownNames?.owners ?? [], (said) => ({ kind: 'owner', owner: said }));
+  const owners = known(tokens, bySurname(knownNames?.owners ?? [], ordinary), (said) => ({
+    kind: 'owner',
+    owner: said,
+  }));
   const held = (chunk: Chunk): Chunk =>
     chunk.kind === 'supplier' && /^(at|with)$/.test(word(tokens, chunk.from - 1))
       ? { ...chunk, held: true }

@@ -167,7 +167,10 @@ function fromFigure(tokens: readonly Token[], at: number): Found | null {
 /** "one" and "a" are words of talk first: a number only before a unit or as a part of a longer number. */
 function plainOne(tokens: readonly Token[], at: number, found: Found): boolean {
   const word = wordAt(tokens, at);
-  return found.length === 1 && word === 'one' && !followsAsUnit(wordAt(tokens, at + 1));
+  // "press a new one in" counts nothing in inches.
+  const isIn =
+    wordAt(tokens, at + 1) === 'in' && !/^(long|wide|deep|thick|dia|diameter)$/.test(wordAt(tokens, at + 2));
+  return found.length === 1 && word === 'one' && (isIn || !followsAsUnit(wordAt(tokens, at + 1)));
 }
 
 function numberAt(tokens: readonly Token[], at: number): Found | null {
