@@ -76,7 +76,7 @@ const GATES: [Gate, RegExp][] = [
 ];
 
 const ASKS =
-  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|history (of|on)|findings (of|on|for)|(photos?|pictures?) (of|for)|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|am i|show|tell|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
+  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|history (of|on)|findings (of|on|for)|(photos?|pictures?) (of|for)|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|am i|show|tell (me|us|him)|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
 const ASKS_ANYWHERE =
   /\b(what('s| is| are| do| did| have| has| does| was| were)|where('s| is| are| did| have)|when('s| is| are| will| did| do| can)|how (much|long|many|bad|soon)|who('s| has| is)|show me|tell me|remind me|any (news|word|sign)|do you know|have we|did we|did i|can you tell|could you tell|which (box|bag|tin|shelf))\b/;
 /** "can do", "will do again", "have ordered", "should be ready": no questions, though they begin like one. */

@@ -98,6 +98,9 @@ const bare = (item: ItemReading): boolean =>
   item.supplier === null &&
   item.stored === null;
 
+const LEADS_IN =
+  /^(must|need|gotta|got|have|remember|remind|me|i|i'll|'ll|please|better|should|also|and|now|then|dont|don't|forget)$/;
+
 /** A call to make names what it is about, and tells nothing of it. */
 const CALLS = /^(ring|call|phone|text|email|message|remind|remember|chase|ask|tell)$/;
 
@@ -105,7 +108,17 @@ const CALLS = /^(ring|call|phone|text|email|message|remind|remember|chase|ask|te
 function isTalk(items: readonly ItemReading[], chunks: readonly Chunk[]): boolean {
   if (chunks.some((chunk) => chunk.kind === 'pronoun') && items.some((item) => item.remedy !== null))
     return false;
-  if (items.every(bare) && chunks[0]?.kind === 'word' && CALLS.test(chunks[0].word)) return true;
+  const opening = chunks.find(
+    (chunk) => !(chunk.kind === 'word' && LEADS_IN.test(chunk.word)) && chunk.kind !== 'of',
+  );
+  const calls = opening?.kind === 'word' && CALLS.test(opening.word);
+  if (
+    calls &&
+    items.every((item) =>
+      bare({ ...item, supplier: null, remedy: item.remedy === 'send-out' ? null : item.remedy }),
+    )
+  )
+    return true;
   const about = items.some(
     (item) =>
       item.part !== null ||

@@ -185,9 +185,7 @@ function oversizeAt(tokens: readonly Token[], at: number): One | null {
   if (value === undefined) return null;
   const over = OVER.test(text(tokens, at + plus + 1));
   const rebore = /^(pistons?|rebore|bore|rings?|shells?)$/.test(text(tokens, at + plus + 1));
-  const led = plus === 1 && /^(at|on|to|is|'s|already|now|for)$/.test(text(tokens, at - 1)) && value >= 10;
-  const closed = /^([.,;!?)]|already|now|and|so|with|)$/.test(text(tokens, at + 2));
-  if (!over && !(plus === 1 && rebore) && !(led && closed)) return null;
+  if (!over && !(plus === 1 && rebore)) return null;
   // "two oversize pistons" counts them.
   if (
     value < 10 &&

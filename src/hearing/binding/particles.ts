@@ -24,6 +24,8 @@ const SPLIT: [verb: RegExp, particle: RegExp, done: Done][] = [
   ],
   [/^(picked|collected|fetched|pick)$/, /^(up|from|back)$/, { act: 'back' }],
   [/^(got|had|brought|have)$/, /^(back)$/, { act: 'back' }],
+  [/^(brought|fetched)$/, /^(in|round|over|along|down|home)$/, { act: 'back' }],
+  [/^(got|had|bought|picked)$/, /^(off|from)$/, { act: 'ordered' }],
   [/^(sent)$/, /^(back)$/, { act: 'back', outcome: 'refused' }],
   [
     /^(put|got|popped|slid|pressed|bolted|knocked|drifted|tapped|screwed|dropped|fitted|putting|built|did|done|buttoned)$/,
@@ -117,11 +119,16 @@ function splitVerb(
     if (element === undefined || (element.kind === 'break' && element.strength === 'full')) return null;
     if (isMention(element) || element.kind === 'pronoun') things += 1;
     const particle = wordOf(element, tokens);
-    const found = candidates.find(([, particles]) => particles.test(particle));
-    if (found === undefined || things === 0) continue;
-    const [, , done] = found;
     const following = elements[next + 1];
     const towards = /^(to|at|with)$/.test(wordOf(following, tokens)) ? elements[next + 2] : following;
+    const fitting = candidates.filter(([, particles]) => particles.test(particle));
+    // "got two seals off the autojumble" buys them; "got the seals off" does not.
+    const found =
+      fitting.find(([, , { act: told }]) => (told === 'ordered') === (towards?.kind === 'supplier')) ??
+      fitting[0];
+    if (found === undefined || things === 0) continue;
+    const [, , done] = found;
+    if (done.act === 'ordered' && (towards?.kind !== 'supplier' || word === 'picked')) continue;
     if (done.act === 'sent' && !/^(off|away|out)$/.test(particle) && towards?.kind !== 'supplier') continue;
     if (done.act === 'fitted' && (following?.kind === 'stored' || following?.kind === 'supplier')) continue;
     const figure = wordOf(following, tokens) === 'to' && /^\d/.test(wordOf(elements[next + 2], tokens));

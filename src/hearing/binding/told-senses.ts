@@ -219,6 +219,57 @@ const settleDone: Settle = (chunks, tokens) => {
   );
 };
 
+/** "wheels gone for powder coat", "it's gone down to Dunn": gone there, not gone in itself. */
+const settleGoneTo: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    if (chunk.kind !== 'condition' || tokens[chunk.to - 1]?.word !== 'gone') return chunk;
+    let next = at + 1;
+    while (
+      /^(of|article)$/.test(chunks[next]?.kind ?? '') ||
+      /^(off|over|round|down|up|out|away|back)$/.test(tokens[chunks[next]?.from ?? -1]?.word ?? '')
+    )
+      next += 1;
+    const towards = chunks[next]?.kind === 'process' || chunks[next]?.kind === 'supplier';
+    const led = /^(for|to|off|over|round|down|up|out|away|with|at)$/.test(tokens[chunk.to]?.word ?? '');
+    return led && towards
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'sent', outcome: null }
+      : chunk;
+  });
+
+/** "Dunn collected the forks", "the courier picked the crank up": who fetched it took it away. */
+const settleFetched: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const word = tokens[chunk.from]?.word ?? '';
+    if (!/^(collected|picked|fetched)$/.test(word) || (chunk.kind !== 'act' && chunk.kind !== 'word'))
+      return chunk;
+    const before = chunks[at - 1];
+    const theirs =
+      (before?.kind === 'supplier' && before.from === 0) ||
+      /^(courier|carrier|driver|van)$/.test(tokens[chunk.from - 1]?.word ?? '') ||
+      (/^(they|he|she)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+        chunks.some((one) => one.kind === 'supplier'));
+    return theirs && (chunk.kind === 'act' ? chunk.act === 'back' : true)
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'sent', outcome: null }
+      : chunk;
+  });
+
+/** "Dunn's got the forks", nothing else told: they are there. */
+const settleHas: Settle = (chunks, tokens) => {
+  const [who, has, thing] = chunks;
+  const told = chunks
+    .slice(3)
+    .some((one) => /^(date|condition|remedy|money|act|measure|stored)$/.test(one.kind));
+  if (who?.kind !== 'supplier' || !who.speaks || has?.kind !== 'copula' || told) return [...chunks];
+  const next = chunks.slice(2).find((one) => !/^(copula|article|place|count)$/.test(one.kind));
+  const got = /^(has|have|got|'s)$/.test(tokens[has.from]?.word ?? '') && thing !== undefined;
+  if (!got || next?.kind !== 'part') return [...chunks];
+  const verb = tokens[has.from]?.word === "'s" ? chunks[2] : has;
+  if (verb === undefined || !/^(has|have|got)$/.test(tokens[verb.from]?.word ?? '')) return [...chunks];
+  return chunks.map((one) =>
+    one === verb ? { from: one.from, to: one.to, kind: 'act', act: 'sent', outcome: null } : one,
+  );
+};
+
 const COMES = /^(coming|arriving|expected|landing|here|home|due|delivery|delivered|round|in|over|back)$/;
 
 /** "two new tyres coming Friday", "is dropping it in on Saturday": a day that was given. */
@@ -274,6 +325,9 @@ const settlePutAway: Settle = (chunks, tokens) =>
 /** Words of what was done or is wanted, settled by their company. */
 export const TOLD_STEPS: readonly Settle[] = [
   settleRight,
+  settleGoneTo,
+  settleFetched,
+  settleHas,
   settleMakeIt,
   settleSwapped,
   settleOthers,

@@ -144,6 +144,7 @@ const NOBODY =
   /^(nobody|everyone|everybody|someone|somebody|that|this|it|which|who|he|she|they|we|you|people|book|manual|label|note|receipt|invoice|box|calendar|clock|gauge)$/;
 /** What a machine does in a question or a report, and no firm with an article: "before the Marlin can be called inspected". */
 const STANDS = /^(can|is|has|needs|gets|goes|'s)$/;
+const STANDS_BY = /^(is|are|has|have|needs|wants|in|was|were|'s|,)$/;
 /** Whose doings are asked about: "did Tobin charge", "what's Mossop sitting on", "is Hadley late with". */
 const dealsWith = (tokens: readonly Token[], at: number, to: number): boolean =>
   (/^(did|does|do|has|can|could|will|would)$/.test(word(tokens, at - 1)) &&
@@ -204,7 +205,10 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
       (/^(says|said)$/.test(word(tokens, to)) && /^(yes|no|ok|go)$/.test(word(tokens, to + 1))) ||
       (possessive === 1 && /^(happy|fine|ok|okay|agreed|keen)$/.test(word(tokens, to + 1))) ||
       (/^(is|isn't)$/.test(word(tokens, to)) && /^(happy|fine|ok|okay|keen)$/.test(word(tokens, to + 1)));
-    if (!first && dealsWith(tokens, at, to)) found.push(supplier(to));
+    const ofJob =
+      lead === 'the' && /^(for|on|off)$/.test(word(tokens, at - 2)) && STANDS_BY.test(word(tokens, to));
+    if (ofJob) found.push({ kind: 'machine', from: at - 2, to, machine: name });
+    else if (!first && dealsWith(tokens, at, to)) found.push(supplier(to));
     else if (answers && !doubtful) found.push({ kind: 'owner', from: at, to, owner: name });
     else if (
       /^(to|from|with|at|by|via|off|rang|phoned|texted|emailed|chased)$/.test(lead) &&
