@@ -22,7 +22,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'holding',
-    /\b(what('s| is) (still )?outstanding (at|with)|what (does|do|has|have|'s|is) .*(got|have|holding|hold) (of|for|that)|(of|from) ours|of mine|hanging on to|sitting on|hung on to|how many .* (at|with)|bits (have|are|does|do|has|of)|has .* got (of|for)|got of|have of|still got|what's at|what is at|what have .* got|what('s| is) (away )?(with|at|in) the|list .* (at|with))\b/,
+    /\b(what('s| is) (still )?outstanding (at|with)|what (does|do|has|have|'s|is) .*(got|have|holding|hold) (of|for|that)|(of|from) ours|of mine|hanging on to|sitting on|hung on to|how many .* (at|with)|bits (have|are|does|do|has|of)|has .* got (of|for)|got of|have of|still have (our|my|any|the)|still holding|still got|what's at|what is at|what have .* got|what('s| is) (away )?(with|at|in) the|list .* (at|with))\b/,
   ],
   [
     'agreed',
@@ -46,11 +46,11 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'ready',
-    /\b(when|ready|finish(ed)?|done by|be done|how long|coming (on|along)|getting on|how far|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|here yet|in yet|back yet|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|how soon|hand ?over|complete)\b/,
+    /\b(when|ready|finish(ed)?|done by|be done|how long|coming (on|along)|getting on|how far|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|here yet|in yet|back yet|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|how soon|hand ?over|complete|how (are|'re) we doing|how's it (going|coming|looking)|are we on for|on schedule|running to time)\b/,
   ],
   [
     'where',
-    /\b(where|who('s| is) doing|which (supplier|box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|gone to|any (sign|news) of|any news|seen the|have you seen|still (out|away|at))\b/,
+    /\b(where|who('s| is) doing|which (supplier|box|bag|tin|shelf|tray|drawer)|what (box|bag|tin|shelf|tray|drawer)|who('s| has) got|who('s| is) got|whereabouts|find the|gone to|any (sign|news|word|update) (of|on|from|about)|any news|any update|seen the|have you seen|still (out|away|at))\b/,
   ],
 ];
 
@@ -76,7 +76,7 @@ const GATES: [Gate, RegExp][] = [
 ];
 
 const ASKS =
-  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|history (of|on)|findings (of|on|for)|(photos?|pictures?) (of|for)|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|am i|show|tell (me|us|him)|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
+  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|history (of|on)|findings (of|on|for)|(photos?|pictures?) (of|for)|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|got any|are we|am i|show|tell (me|us|him)|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
 const ASKS_ANYWHERE =
   /\b(what('s| is| are| do| did| have| has| does| was| were)|where('s| is| are| did| have)|when('s| is| are| will| did| do| can)|how (much|long|many|bad|soon)|who('s| has| is)|show me|tell me|remind me|any (news|word|sign)|do you know|have we|did we|did i|can you tell|could you tell|which (box|bag|tin|shelf))\b/;
 /** "can do", "will do again", "have ordered", "should be ready": no questions, though they begin like one. */

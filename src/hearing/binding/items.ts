@@ -8,6 +8,7 @@ import type { Clause } from './clauses.js';
 import { inherited, spreadHeaders } from './joining.js';
 import type { Mention } from './mentions.js';
 import { askedWhenAllIn, mergeRepeated, placeCost } from './merging.js';
+import { sharedByAll } from './shared-by-all.js';
 import { thingOf, type Thing } from './things.js';
 import { sharedOf, type Shared } from './told.js';
 
@@ -105,5 +106,5 @@ export function itemsOf(
     });
     items.push(...askedWhenAllIn(placeCost(made), said, items.length > 0));
   });
-  return mergeRepeated(promisedAlike(items));
+  return mergeRepeated(sharedByAll(promisedAlike(items)));
 }

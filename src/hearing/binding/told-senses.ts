@@ -42,8 +42,13 @@ function settleNeeds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
   return chunks.map((chunk, at) => {
     const [next, then] = [chunks[at + 1], chunks[at + 2]];
     const needs = chunk.kind === 'word' && /^(need|needs|want|wants)$/.test(tokens[chunk.from]?.word ?? '');
+    const theirs =
+      chunks[at - 1]?.kind === 'supplier' || /^(he|she|they|who)$/.test(tokens[chunk.from - 1]?.word ?? '');
     const counted =
-      next?.kind === 'count' && (then === undefined || then.kind === 'break' || then.kind === 'money');
+      !theirs &&
+      next?.kind === 'count' &&
+      next.count < 20 &&
+      (then === undefined || then.kind === 'break' || then.kind === 'money');
     return needs && counted ? { from: chunk.from, to: chunk.to, kind: 'remedy', remedy: 'replace' } : chunk;
   });
 }

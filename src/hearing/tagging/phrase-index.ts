@@ -36,7 +36,15 @@ function build(): PhraseIndex {
     for (const one of said) {
       const key = phraseKey(one);
       const there = index.get(key) ?? [];
-      if (!there.some((other) => other.kind === meaning.kind)) index.set(key, [...there, meaning]);
+      const same = there.find((other) => other.kind === meaning.kind);
+      if (same === undefined) index.set(key, [...there, meaning]);
+      else if (
+        same.kind === 'act' &&
+        meaning.kind === 'act' &&
+        same.act === meaning.act &&
+        same.outcome === null
+      )
+        index.set(key, [...there.filter((other) => other !== same), meaning]);
     }
   };
   const { conditions, remedies, processes, acts, places }: Phrases = phrases;

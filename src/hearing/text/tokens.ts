@@ -19,7 +19,7 @@ const PATTERN = new RegExp(
   [
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
     '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
-    "(?<clipped>(?:an|o|wi|th)['’](?![\\p{L}])|['’](?:ave|as|ad|ere)(?![\\p{L}]))",
+    "(?<clipped>(?:an|o|wi|th|(?:\\p{L}{3,}|go|do|be|hav)in)['’](?![\\p{L}])|['’](?:ave|as|ad|ere)(?![\\p{L}]))",
     "(?<the>t['’](?=\\p{L}{2}))",
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
     "(?<tail>['’](?:s|ve|re|ll|d|m|em|un)(?![\\p{L}]))",
@@ -73,10 +73,13 @@ const SHORT: ReadonlyMap<string, string> = new Map([
   ['summat', 'something'],
   ['owt', 'anything'],
   ['orf', 'off'],
+  ['reet', 'right'],
+  ['nobbut', 'only'],
 ]);
 
 const plainWord = (word: string): string =>
-  SHORT.get(word) ?? (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
+  SHORT.get(word) ??
+  (/in'$/.test(word) ? word.replace(/'$/, 'g') : undefined) ?? (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
 
 /** A word, with a tail such as 's or 've as a token of its own. */
 function wordTokens(text: string, before: string): Token[] {
