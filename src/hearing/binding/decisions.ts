@@ -73,7 +73,11 @@ export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly To
     if (byOthers(said, tokens)) return { remedy: 'send-out', processes, sure: supplier };
     if (supplier || doers.includes('out'))
       return { remedy: 'send-out', processes, sure: supplier || !doers.includes('either') };
-    return { remedy: processes.every((one) => one === 'ultrasonic-clean') ? 'clean' : 'repair', processes, sure: false };
+    return {
+      remedy: processes.every((one) => one === 'ultrasonic-clean') ? 'clean' : 'repair',
+      processes,
+      sure: false,
+    };
   }
   if (
     supplier &&

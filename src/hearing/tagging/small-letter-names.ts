@@ -1,4 +1,5 @@
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
+import { isEveryday } from '../text/ordinary-words.js';
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from './chunk.js';
 import { asSaid, SPEAKS, word } from './name-words.js';
@@ -13,6 +14,23 @@ const isStrange = (token: Token | undefined, ordinary: (word: string) => boolean
   !ordinary(token.word.replace(/s$/, '')) &&
   !INSTEAD.test(token.word);
 
+/** "took the head to quilter for a skim": a word that is no everyday one, where only somebody's name makes sense. */
+const isRare = (tokens: readonly Token[], at: number): boolean => {
+  const token = tokens[at];
+  const next = tokens[at + 1];
+  return (
+    token?.kind === 'word' &&
+    /^[a-z]{4,}$/.test(token.text) &&
+    /^(to|from|at|with|by)$/.test(word(tokens, at - 1)) &&
+    (next === undefined ||
+      (next.kind === 'word' && /^(for|today|yesterday|this|says|said|reckons?)$/.test(next.word))) &&
+    !isEveryday(token.word) &&
+    !isTradeWord(token.word) &&
+    partOf(token.word, token) === undefined &&
+    !/(ing|ed|ly|s)$/.test(token.word)
+  );
+};
+
 /** "on the pellinor", "road tested the tressock": a machine by a name that no word is. */
 const ofMachine = (tokens: readonly Token[], at: number): boolean =>
   word(tokens, at - 1) === 'the' && /^(on|tested|re|for|about)$/.test(word(tokens, at - 2));
@@ -21,7 +39,7 @@ const ofMachine = (tokens: readonly Token[], at: number): boolean =>
 export function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
     if (
-      !isStrange(token, ordinary) ||
+      !(isStrange(token, ordinary) || isRare(tokens, at)) ||
       monthAt(tokens, at) !== undefined ||
       weekdayAt(tokens, at) !== undefined
     )

@@ -79,7 +79,8 @@ const SHORT: ReadonlyMap<string, string> = new Map([
 
 const plainWord = (word: string): string =>
   SHORT.get(word) ??
-  (/in'$/.test(word) ? word.replace(/'$/, 'g') : undefined) ?? (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
+  (/in'$/.test(word) ? word.replace(/'$/, 'g') : undefined) ??
+  (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
 
 /** A word, with a tail such as 's or 've as a token of its own. */
 function wordTokens(text: string, before: string): Token[] {
@@ -141,7 +142,11 @@ export function tokenise(text: string): Token[] {
   const tokens: Token[] = [];
   let end = 0;
   for (const match of text.matchAll(PATTERN)) {
-    const before = text.slice(end, match.index);
+    const space = text.slice(end, match.index);
+    // A line of a message is a sentence.
+    const line = /\n/.test(space) && tokens.length > 0 ? space.lastIndexOf('\n') : -1;
+    if (line >= 0) tokens.push(mark('\n', space.slice(0, line)));
+    const before = space.slice(line + 1);
     const groups = match.groups ?? {};
     const whole = match[0];
     end = match.index + whole.length;
