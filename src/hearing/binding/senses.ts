@@ -1,7 +1,8 @@
 import type { Process } from '../../trade/terms.js';
 import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { TOLD_STEPS, type Settle } from './told-senses.js';
+import type { Settle } from './settle.js';
+import { TOLD_STEPS } from './told-senses.js';
 
 const after = (chunks: readonly Chunk[], at: number): Chunk | undefined => {
   const next = chunks[at + 1];

@@ -5,6 +5,7 @@ import { singulars } from '../text/morphology.js';
 import { isEveryday, isOrdinary } from '../text/ordinary-words.js';
 import { joinTokens, tokenise, type Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
+import { isTradeWord } from '../tagging/part-index.js';
 import { keyOf } from '../tagging/phrase-index.js';
 import { tag } from '../tagging/tag.js';
 import { evidence, FIXED, nounSlot, onlyNoun, personSlot, strength, subjectSlot } from './slots.js';
@@ -84,7 +85,7 @@ function byList(
 
 /** Words that carry a sentence, never the name of a part. */
 const FUNCTION =
-  /^(but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|done|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something|put|pull|pulled|set|let|cut|run|ran|hold|held|find|found|give|gave|tell|told|bring|brought|leave|try|tried|turn|turned|move|moved|start|started|check|order|ordered|buy|bought|drop|dropped|pick|picked|clean|use|used|file|weld|bled|timed|built|made|came|come|came|please|thanks|sorry|okay|well)$/;
+  /^(ones|history|fella|feller|bloke|chap|gaffer|lad|lads|but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|done|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something|put|pull|pulled|set|let|cut|run|ran|hold|held|find|found|give|gave|tell|told|bring|brought|leave|try|tried|turn|turned|move|moved|start|started|check|order|ordered|buy|bought|drop|dropped|pick|picked|clean|use|used|file|weld|bled|timed|built|made|came|come|came|please|thanks|sorry|okay|well)$/;
 
 /** A window that sound may fill: words without a sense of their own there, a part's name only beside such words. */
 function soundable(chunks: readonly Chunk[], from: number, to: number, open: boolean): boolean {
@@ -98,11 +99,18 @@ function soundable(chunks: readonly Chunk[], from: number, to: number, open: boo
 
 /** Words that point at things, which may stand anywhere a noun does. */
 const POINTING =
-  /^(he|she|it|its|they|them|that|this|these|those|one|both|all|i|we|you|me|him|her|us|there|here|what|which|who|everything|nothing|something|thing|things|lot|side|end|rest|others|other|two|some|any|no|not|none|new|old|same|good|bad|left|right|man|people|job|bike|shop|work|is|are|was|were|and|the|a|an|my|his|our|your|their|today|tomorrow|now|then|again|day|week|morning|quid|pounds|pair|set|up|out|off|on|in|back|over|under)$/;
+  /^(ones|has|have|had|got|history|fella|feller|bloke|chap|gaffer|missus|lad|lads|he|she|it|its|they|them|that|this|these|those|one|both|all|i|we|you|me|him|her|us|there|here|what|which|who|everything|nothing|something|thing|things|lot|side|end|rest|others|other|two|some|any|no|not|none|new|old|same|good|bad|left|right|man|people|job|bike|shop|work|is|are|was|were|and|the|a|an|my|his|our|your|their|today|tomorrow|now|then|again|day|week|morning|quid|pounds|pair|set|up|out|off|on|in|back|over|under)$/;
 
 /** Words that say how or how much: no thing, unless an article stands right before ("the never is bent"). */
 const ADVERB =
   /^(just|only|but|very|too|bit|quite|still|so|really|pretty|rather|fairly|slightly|badly|nearly|almost|even|mostly|well|also|maybe|probably|always|never|already|again|much|more|less|than|as|like|some|lightly|heavily|totally|completely|proper|properly|not|about|otherwise|though|although)$/;
+
+const TELLS = new Set<Chunk['kind']>(['condition', 'remedy', 'process', 'copula', 'quantity', 'count']);
+
+/** Words of places and of parts' names that stand for themselves wherever they are heard. */
+const OWN =
+  /^(end|ends|hole|holes|inlet|exhaust|centre|kick|lip|face|edge|seam|flange|boss|bore|skirt|crown|shaft|lug|thread|threads|joint|weld|base|tooth|teeth|spline|splines|taper|lobe|lobes|journal|acid|petrol|grease|rust|paint|chrome|nickel|zinc|brass|steel|iron|rubber|leather|cork|copper|bronze)$/;
+const isOwn = (word: string): boolean => OWN.test(word);
 
 function bySound(
   tokens: readonly Token[],
@@ -121,7 +129,15 @@ function bySound(
   const single = to - from === 1;
   const article = /^(the|a|an)$/.test(tokens[from - 1]?.word ?? '');
   if (single && !article && ADVERB.test(said[0] ?? '')) return null;
-  const forced = single && !POINTING.test(said[0] ?? '') && onlyNoun(chunks, from, to);
+  // What the trade says itself is no slip: "the footrest hole", "on the inlet", "kick shaft".
+  if (said.some(isOwn) && said.every((word) => isOwn(word) || FUNCTION.test(word) || isTradeWord(word)))
+    return null;
+  const led = chunks.findLast((chunk) => chunk.to <= from)?.kind;
+  const speaks =
+    led !== undefined &&
+    led !== 'place' &&
+    chunks.some((chunk) => chunk.from < to && chunk.to > from && TELLS.has(chunk.kind));
+  const forced = single && !speaks && !POINTING.test(said[0] ?? '') && onlyNoun(chunks, from, to);
   if (!forced && (FUNCTION.test(said[0] ?? '') || said.every((word) => FUNCTION.test(word)))) return null;
   const loose = said.slice(1).some((word) => FUNCTION.test(word));
   const open = !single && FUNCTION.test(said.at(-1) ?? '');

@@ -40,6 +40,13 @@ const SLIPS: Slip[] = [
     put: 'pitted',
     after: /^(badly|heavily|lightly|deeply|is|are|'s|all|bit)$/,
   },
+  { heard: /^(crome|krome|chrom)$/, put: 'chrome' },
+  {
+    heard: /^(exhausted|exhausts|exorcist|exhort)$/,
+    put: 'exhaust',
+    before:
+      /^(flange|pipe|pipes|valve|valves|gasket|clamp|stub|port|lifter|rocker|cam|collar|nut|nuts|system|side|guide|spring|bracket)$/,
+  },
   { heard: /^(crime|chrone|krome)$/, put: 'chrome', after: /^(the|hard|re|show|new|for|in)$/ },
   { heard: /^(joke|yolk)$/, put: 'yoke', after: /^(top|bottom|fork|lower|upper)$/ },
   {

@@ -1,0 +1,189 @@
+import type { Chunk } from '../tagging/chunk.js';
+import type { Token } from '../text/tokens.js';
+import type { Settle } from './settle.js';
+
+const RIGHT_ON =
+  /^(through|round|around|across|along|down|up|into|by|where|next|beside|behind|under|underneath|above|over|off|out|away|back|against|inside|below|angle|angles|to|at|on|in)$/;
+
+/** "worn right through", "gone right soft", "a right mess": no side, but how much. */
+function settleRight(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk, at) => {
+    if (chunk.kind !== 'place' || chunk.place !== 'right' || tokens[chunk.from]?.word !== 'right')
+      return chunk;
+    if (chunk.to !== chunk.from + 1) return chunk;
+    const [before, next] = [tokens[chunk.from - 1]?.word ?? '', chunks[at + 1]];
+    if (before === 'the') return chunk;
+    const led = /^(gone|got|is|are|was|were|'s|'re|been|looks|look|a|have|has|had|it|them)$/.test(before);
+    const towards =
+      RIGHT_ON.test(tokens[chunk.to]?.word ?? '') &&
+      (chunks[at - 1]?.kind !== 'break' || next?.kind !== 'of');
+    const much = led && (next?.kind === 'condition' || (before === 'a' && next?.kind === 'word'));
+    return towards || much ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' } : chunk;
+  });
+}
+
+/** "make it eighteen thou": put right, not made. */
+const settleMakeIt: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const [it, next] = [chunks[at + 1], chunks[at + 2]];
+    const plain = chunk.kind === 'remedy' && tokens[chunk.from]?.word === 'make' && it?.kind === 'pronoun';
+    return plain && /^(measure|date|money)$/.test(next?.kind ?? '')
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'make' }
+      : chunk;
+  });
+
+/** "the condenser swapped", "replaced the cable": that was done, where "to be replaced" and "needs replacing" are not. */
+const settleSwapped: Settle = (chunks, tokens) =>
+  chunks.map((chunk) => {
+    if (chunk.kind !== 'remedy' || chunk.to !== chunk.from + 1) return chunk;
+    if (!/^(swapped|replaced|renewed|changed)$/.test(tokens[chunk.from]?.word ?? '')) return chunk;
+    const before = tokens.slice(Math.max(0, chunk.from - 4), chunk.from).map(({ word }) => word);
+    return before.some((word) =>
+      /^(be|get|gets|getting|needs?|wants?|it|them|want|having|both|that|those)$/.test(word),
+    )
+      ? chunk
+      : { from: chunk.from, to: chunk.to, kind: 'act', act: 'fitted', outcome: null };
+  });
+
+/** "some clown has built up the hanger": what others did before is no work of ours. */
+const settleOthers: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const before = chunks[at - 1];
+    const others =
+      before?.kind === 'condition' &&
+      before.condition === 'bodged' &&
+      /^(some|someone|somebody|previous|last)$/.test(tokens[before.from]?.word ?? '');
+    return others && chunk.kind === 'act'
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: tokens[chunk.from]?.word ?? '' }
+      : chunk;
+  });
+
+/** "tappets done: inlet 2 thou": done, and measured. */
+const settleDone: Settle = (chunks, tokens) => {
+  const measured = chunks.some((chunk) => chunk.kind === 'measure');
+  if (!measured || chunks.some((chunk) => chunk.kind === 'date' || chunk.kind === 'supplier'))
+    return [...chunks];
+  return chunks.map((chunk, at) =>
+    chunk.kind === 'word' && tokens[chunk.from]?.word === 'done' && chunks[at - 1]?.kind === 'part'
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'fitted', outcome: null }
+      : chunk,
+  );
+};
+
+/** "wheels gone for powder coat", "it's gone down to Dunn": gone there, not gone in itself. */
+const settleGoneTo: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    if (chunk.kind !== 'condition' || tokens[chunk.to - 1]?.word !== 'gone') return chunk;
+    let next = at + 1;
+    while (
+      /^(of|article)$/.test(chunks[next]?.kind ?? '') ||
+      /^(off|over|round|down|up|out|away|back)$/.test(tokens[chunks[next]?.from ?? -1]?.word ?? '')
+    )
+      next += 1;
+    const towards = chunks[next]?.kind === 'process' || chunks[next]?.kind === 'supplier';
+    const led = /^(for|to|off|over|round|down|up|out|away|with|at)$/.test(tokens[chunk.to]?.word ?? '');
+    return led && towards
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'sent', outcome: null }
+      : chunk;
+  });
+
+/** "Dunn collected the forks", "the courier picked the crank up": who fetched it took it away. */
+const settleFetched: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const word = tokens[chunk.from]?.word ?? '';
+    if (!/^(collected|picked|fetched)$/.test(word) || (chunk.kind !== 'act' && chunk.kind !== 'word'))
+      return chunk;
+    const before = chunks[at - 1];
+    const theirs =
+      (before?.kind === 'supplier' && before.from === 0) ||
+      /^(courier|carrier|driver|van)$/.test(tokens[chunk.from - 1]?.word ?? '') ||
+      (/^(they|he|she)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+        chunks.some((one) => one.kind === 'supplier'));
+    return theirs && (chunk.kind === 'act' ? chunk.act === 'back' : true)
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'sent', outcome: null }
+      : chunk;
+  });
+
+/** "Dunn's got the forks", nothing else told: they are there. */
+const settleHas: Settle = (chunks, tokens) => {
+  const [who, has, thing] = chunks;
+  const told = chunks
+    .slice(3)
+    .some((one) => /^(date|condition|remedy|money|act|measure|stored)$/.test(one.kind));
+  if (who?.kind !== 'supplier' || !who.speaks || has?.kind !== 'copula' || told) return [...chunks];
+  const next = chunks.slice(2).find((one) => !/^(copula|article|place|count)$/.test(one.kind));
+  const got = /^(has|have|got|'s)$/.test(tokens[has.from]?.word ?? '') && thing !== undefined;
+  if (!got || next?.kind !== 'part') return [...chunks];
+  const verb = tokens[has.from]?.word === "'s" ? chunks[2] : has;
+  if (verb === undefined || !/^(has|have|got)$/.test(tokens[verb.from]?.word ?? '')) return [...chunks];
+  return chunks.map((one) =>
+    one === verb ? { from: one.from, to: one.to, kind: 'act', act: 'sent', outcome: null } : one,
+  );
+};
+
+const COMES = /^(coming|arriving|expected|landing|here|home|due|delivery|delivered|round|in|over|back)$/;
+
+/** "two new tyres coming Friday", "is dropping it in on Saturday": a day that was given. */
+const settleComing: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const next = chunks[at + 1]?.kind === 'of' ? chunks[at + 2] : chunks[at + 1];
+    if (next?.kind !== 'date' || chunk.to !== chunk.from + 1) return chunk;
+    const word = tokens[chunk.from]?.word ?? '';
+    const bringing = tokens
+      .slice(Math.max(0, chunk.from - 8), chunk.from)
+      .some((token) => /^(dropping|bringing|sending|fetching|posting|delivering)$/.test(token.word));
+    const comes = /^(coming|arriving|expected|landing)$/.test(word) && chunk.kind === 'word';
+    return comes || (bringing && COMES.test(word) && /^(word|of|act|place)$/.test(chunk.kind))
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'promised', outcome: null }
+      : chunk;
+  });
+
+const AWAY = /^(through|off|away|across|in|out|round|over|in)$/;
+
+/** "burnt clean through", "snapped clean off": how thoroughly, no work to be done. "a fresh lining" is work. */
+const settleThorough: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    if (chunk.kind !== 'remedy' || chunk.to !== chunk.from + 1) return chunk;
+    const word = tokens[chunk.from]?.word ?? '';
+    const next = tokens[chunk.to]?.word ?? '';
+    const thorough =
+      word === 'clean' &&
+      AWAY.test(next) &&
+      !/^(it|them|to|and|,)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+      at > 0 &&
+      chunks[at - 1]?.kind !== 'break';
+    const work = word === 'fresh' && chunks[at + 1]?.kind === 'process';
+    return thorough || work ? { from: chunk.from, to: chunk.to, kind: 'word', word } : chunk;
+  });
+
+const PUT_AWAY = /^(stuck|gone|slung|chucked|dumped|left|lost)$/;
+
+/** "stuck the carb on shelf 3", "that's gone in bag 31": put away there, nothing wrong with it. */
+const settlePutAway: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    if (chunk.kind !== 'condition' && chunk.kind !== 'place') return chunk;
+    if (!PUT_AWAY.test(tokens[chunk.from]?.word ?? '') || chunk.to !== chunk.from + 1) return chunk;
+    const rest = chunks.slice(at + 1);
+    const stored = rest.findIndex((one) => one.kind === 'stored');
+    const between = rest.slice(0, Math.max(0, stored));
+    const plain = between.every((one) => /^(part|article|word|count|place|of|pronoun|and)$/.test(one.kind));
+    const object = between.length === 0 || between[0]?.kind === 'article' || between[0]?.kind === 'pronoun';
+    return stored >= 0 && plain && object
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'stripped', outcome: null }
+      : chunk;
+  });
+
+/** Words of doing settled: what was done, by whom, and what only sounds like it. */
+export const DOING_STEPS: readonly Settle[] = [
+  settleRight,
+  settleGoneTo,
+  settleFetched,
+  settleHas,
+  settleMakeIt,
+  settleSwapped,
+  settleOthers,
+  settleDone,
+  settleComing,
+  settleThorough,
+  settlePutAway,
+];
