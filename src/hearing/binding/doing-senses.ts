@@ -2,6 +2,19 @@ import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 import type { Settle } from './settle.js';
 
+/** "left the crank at the grinder's": left there, not the left one. */
+const settleLeft: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    if (chunk.kind !== 'place' || tokens[chunk.from]?.word !== 'left' || chunk.to !== chunk.from + 1)
+      return chunk;
+    const next = chunks[at + 1];
+    const object =
+      next?.kind === 'article' || next?.kind === 'pronoun' || (next?.kind === 'count' && next.both);
+    return object && tokens[chunk.from - 1]?.word !== 'the'
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' }
+      : chunk;
+  });
+
 const RIGHT_ON =
   /^(through|round|around|across|along|down|up|into|by|where|next|beside|behind|under|underneath|above|over|off|out|away|back|against|inside|below|angle|angles|to|at|on|in)$/;
 
@@ -175,6 +188,7 @@ const settlePutAway: Settle = (chunks, tokens) =>
 
 /** Words of doing settled: what was done, by whom, and what only sounds like it. */
 export const DOING_STEPS: readonly Settle[] = [
+  settleLeft,
   settleRight,
   settleGoneTo,
   settleFetched,

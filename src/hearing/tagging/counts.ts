@@ -51,6 +51,11 @@ function count(
       /^(them|'em)$/.test(word(tokens, to + 1));
     if (/^(of|off)$/.test(word(tokens, to)) && ends)
       return plain(to + (/^(them|'em)$/.test(word(tokens, to + 1)) ? 2 : 1), figure.value ?? 1);
+    // "6 no. studs", "two pairs of shoes"
+    if (word(tokens, to) === 'no' && word(tokens, to + 1) === '.' && tokens[to + 2]?.kind === 'word')
+      return plain(to + 2, figure.value ?? 1);
+    if (word(tokens, to) === 'pairs' && (figure.value ?? 0) > 1 && (figure.value ?? 0) < 10)
+      return plain(to + (word(tokens, to + 1) === 'of' ? 2 : 1), 2 * (figure.value ?? 1));
     if (/^(of|out)$/.test(word(tokens, to))) {
       to += word(tokens, to) === 'out' && word(tokens, to + 1) === 'of' ? 2 : 1;
       if (/^(the|these|those|my|his)$/.test(word(tokens, to))) to += 1;

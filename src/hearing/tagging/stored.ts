@@ -2,7 +2,7 @@ import { joinTokens, type Token } from '../text/tokens.js';
 import type { Chunk } from './chunk.js';
 
 const CONTAINER =
-  /^(bag|box|tin|tray|shelf|drawer|bucket|jar|tub|crate|bin|rack|cupboard|pot|envelope|locker|carton|basket|pigeonhole|cabinet|hook|tote|pouch|sack|trunk|bags|boxes|trays|bench|peg|case|loft|container|can)$/;
+  /^(bag|box|tin|tray|shelf|drawer|bucket|jar|tub|crate|bin|rack|cupboard|pot|envelope|locker|carton|basket|pigeonhole|cabinet|hook|tote|pouch|sack|trunk|bags|boxes|trays|bench|peg|case|loft|container|can|canister|chest|caddy|pallet|windowsill|sill|satchel|holdall|bowl|dish|tubs|drawers|shelves|tins)$/;
 /** Containers that a number makes certain; the others need "in the …" before them. */
 const NUMBERED =
   /^(bag|box|tin|tray|shelf|drawer|bucket|jar|tub|crate|bin|rack|cupboard|pot|envelope|locker|carton|basket|cabinet|tote|hook|peg)$/;
@@ -34,7 +34,9 @@ export function storedPlaces(tokens: readonly Token[]): Chunk[] {
     const code = isCode(tokens[to + label]) || (tokens[to]?.word === 'one' && NUMBERED.test(token.word));
     if (code) {
       to += label + 1;
-      if (tokens[to - 1]?.kind === 'word' && tokens[to]?.kind === 'number' && tokens[to]?.before === '')
+      const joined = tokens[to]?.before === '';
+      if (tokens[to - 1]?.kind === 'word' && tokens[to]?.kind === 'number' && joined) to += 1;
+      else if (tokens[to - 1]?.kind === 'number' && /^[a-z]$/i.test(tokens[to]?.text ?? '') && joined)
         to += 1;
     }
     for (
