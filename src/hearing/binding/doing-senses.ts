@@ -15,6 +15,26 @@ const settleLeft: Settle = (chunks, tokens) =>
       : chunk;
   });
 
+const VERB =
+  /^(have|be|need|want|get|try|make|do|take|see|start|look|let|give|go|put|ask|ring|wait|leave|keep)$/;
+
+/** "going to have to be sleeved" sends nothing; "before we test it" looks at nothing yet; "I'll do those" keeps nothing. */
+const settlePlans: Settle = (chunks, tokens) =>
+  chunks.map((chunk) => {
+    if (chunk.kind !== 'remedy') return chunk;
+    const before = tokens.slice(Math.max(0, chunk.from - 3), chunk.from).map(({ word }) => word);
+    const [first, last] = [tokens[chunk.from]?.word ?? '', tokens[chunk.to - 1]?.word ?? ''];
+    const heads = chunk.remedy === 'send-out' && last === 'to' && VERB.test(tokens[chunk.to]?.word ?? '');
+    const later = chunk.remedy === 'check' && before.includes('before');
+    const chased =
+      /^(chase|chased|chasing)$/.test(first) &&
+      chunks.some((one) => one.kind === 'supplier' && one.from >= chunk.to && one.from <= chunk.to + 1);
+    if (heads || later || chased) return { from: chunk.from, to: chunk.to, kind: 'word', word: first };
+    const ours =
+      chunk.remedy === 'keep' && first === "'ll" && last === 'do' && /^(i|we)$/.test(before.at(-1) ?? '');
+    return ours ? { ...chunk, remedy: 'repair' } : chunk;
+  });
+
 const RIGHT_ON =
   /^(through|round|around|across|along|down|up|into|by|where|next|beside|behind|under|underneath|above|over|off|out|away|back|against|inside|below|angle|angles|to|at|on|in)$/;
 
@@ -189,6 +209,7 @@ const settlePutAway: Settle = (chunks, tokens) =>
 /** Words of doing settled: what was done, by whom, and what only sounds like it. */
 export const DOING_STEPS: readonly Settle[] = [
   settleLeft,
+  settlePlans,
   settleRight,
   settleGoneTo,
   settleFetched,

@@ -223,6 +223,8 @@ const wholePeriod: DateRule = (tokens, at, today) => {
   const led = /^(in|during|by|for|until|till|before|sometime)$/.test(wordAt(tokens, at - 1));
   const named = periodAt(tokens, at, today);
   if (named === null || wordAt(tokens, at) === 'the') return null;
+  // "third one this year"
+  if ('year' in named.period && wordAt(tokens, at) === 'this' && !led) return null;
   if (
     monthAt(tokens, at) !== undefined &&
     (!led || (!isPlainName(tokens[at]) && !/^(in|by|until|till|before|during)$/.test(wordAt(tokens, at - 1))))

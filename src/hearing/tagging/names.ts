@@ -107,7 +107,7 @@ function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): 
 }
 
 const NO_NAME =
-  /^(i|i'm|i've|i'll|is|are|did|does|do|has|have|had|was|were|can|could|will|would|should|any|what|when|where|who|how|which|why|the|a|an|and|but|so|right|oh|no|yes|not|both|all|for|from|to|on|in|at|with|by|got|sent|ordered|fitted|took|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|en|rh|lh|rhs|lhs|ns|os|us|tha|thou|thee|thy|yon|nah|ey|ay|aye|nowt|owt|summat|reet|appen|mebbe|happen|whitworth|woodruff|bakelite|monobloc|concentric|jubilee|allen|phillips|allen)$/;
+  /^(i|i'm|i've|i'll|is|are|did|does|do|has|have|had|was|were|can|could|will|would|should|any|what|when|where|who|how|which|why|the|a|an|and|but|so|right|oh|no|yes|not|both|all|for|from|to|on|in|at|with|by|got|sent|ordered|fitted|took|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|en|rh|lh|rhs|lhs|ns|os|us|postie|postman|courier|carrier|driver|tha|thou|thee|thy|yon|nah|ey|ay|aye|nowt|owt|summat|reet|appen|mebbe|happen|whitworth|woodruff|bakelite|monobloc|concentric|jubilee|allen|phillips|allen)$/;
 
 const isCapital = (token: Token | undefined): boolean =>
   token?.kind === 'word' && /^\p{Lu}/u.test(token.text) && !NO_NAME.test(token.word) && token.text.length > 1;
@@ -164,11 +164,17 @@ const isBreak = (token: Token | undefined): boolean =>
 const starts = (tokens: readonly Token[], at: number): boolean =>
   at === 0 || /^[.!?;:\n]$/.test(tokens[at - 1]?.text ?? '');
 
+/** Verbs that open a sentence right before a name: "Chased Crale". */
+const OPENS =
+  /^(chased|rang|phoned|called|texted|emailed|sent|gave|told|asked|paid|owe|owed|handed|collected|ordered|bought|got|had|ring|chase|phone|call|text|email|send|give|tell|ask|pay)$/;
+
 /** Names by their capital and where they stand: "to Harker's", "from Mill Lane Plating", "Brian says". */
 function capitalised(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   const found: Chunk[] = [];
   tokens.forEach((token, at) => {
-    if (!isCapital(token) || isCapital(tokens[at - 1])) return;
+    const led = starts(tokens, at - 1) && OPENS.test(word(tokens, at - 1));
+    if (!isCapital(token) || (isCapital(tokens[at - 1]) && !led)) return;
+    if (starts(tokens, at) && OPENS.test(token.word) && isCapital(tokens[at + 1])) return;
     const to = nameRun(tokens, at);
     if (to === at) return;
     const possessive = word(tokens, to) === "'s" ? 1 : 0;
@@ -211,7 +217,9 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
     else if (!first && dealsWith(tokens, at, to)) found.push(supplier(to));
     else if (answers && !doubtful) found.push({ kind: 'owner', from: at, to, owner: name });
     else if (
-      /^(to|from|with|at|by|via|off|rang|phoned|texted|emailed|chased)$/.test(lead) &&
+      /^(to|from|with|at|by|via|off|rang|phoned|texted|emailed|chased|sent|gave|paid|asked|handed)$/.test(
+        lead,
+      ) &&
       !(first && at === 0)
     )
       found.push(supplier(to + possessive));
