@@ -53,15 +53,24 @@ function kindred(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
   return chunk;
 }
 
+/** The thing spoken of before that the plain name says again: "layshaft bush worn … replace the bush". */
+const saidAgain = (chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk | undefined =>
+  earlier.findLast(
+    (other) =>
+      other.part.endsWith(` ${chunk.said}`) ||
+      (other.said.length > chunk.said.length && other.said.endsWith(chunk.said) && !other.plural === !chunk.plural),
+  );
+
 /**
  * A plain name ("the plates") read as the part of what was spoken of before ("clutch plate"), nearest first; as that
- * very part where it is the last word of its name ("layshaft bush worn … replace the bush").
+ * very part where it says again the last word of its name.
  */
 export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
   if (!SHARED.test(chunk.said)) return kindred(chunk, earlier);
+  if (earlier.some((other) => other.part === chunk.part || other.said === chunk.said)) return chunk;
+  const again = saidAgain(chunk, earlier);
+  if (again !== undefined) return renamed(chunk, again.part);
   for (const other of [...earlier].reverse()) {
-    if (other.part === chunk.part || other.said === chunk.said) return chunk;
-    if (other.part.endsWith(` ${chunk.said}`)) return renamed(chunk, other.part);
     const found = inside(chunk, other);
     if (found.part !== chunk.part) return found;
     if (chunk.within.includes(other.part)) return chunk;

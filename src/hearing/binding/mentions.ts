@@ -3,6 +3,7 @@ import { isKind, type Chunk, type ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 import { inContext } from './compounds.js';
 import { mergeOwner, type Work } from './owners.js';
+import { saysWhere } from './whereabouts.js';
 
 /** A thing spoken of: a part, an item by number, or one meant by a word that points back. */
 export type Mention = {
@@ -140,26 +141,6 @@ function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, tak
       next += 1;
     } else return;
   }
-}
-
-/** Words that tell where on a thing a fault is: "cracked under the main bearing" says nothing of the bearing. */
-const WHERE =
-  /^(by|at|across|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along)$/;
-
-/** Takes a part that only says where the fault of a thing named before it is. */
-function saysWhere({ chunks, tokens, made, taken }: Work, at: number): boolean {
-  let back = at - 1;
-  while (chunks[back]?.kind === 'article' || chunks[back]?.kind === 'place') back -= 1;
-  const link = chunks[back];
-  const where = link?.kind === 'word' && link.word === 'where';
-  const led = chunks[back - 1];
-  const fault = led?.kind === 'word' && /^(just|right|exactly)$/.test(led.word) ? chunks[back - 2] : led;
-  if (link === undefined || !(link.kind === 'of' || where) || fault?.kind !== 'condition') return false;
-  const words = tokens.slice(link.from, link.to).map(({ word }) => word);
-  if (!where && !WHERE.test(words.join(' '))) return false;
-  if (![...made.values()].some((mention) => mention.to <= link.from && !mention.part?.plural)) return false;
-  for (let place = back; place <= at; place += 1) taken.add(place);
-  return true;
 }
 
 /** Turns parts and item numbers with their places and counts into mentions; the other chunks stay as they are. */
