@@ -78,13 +78,29 @@ export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): Part
   return chunk;
 }
 
+const ONE = /^(one|ones|'un|'uns|un|uns)$/;
+
+/** What "one" is of, after a part's name: "clutch cable's on, brake one too" is the brake's cable; "a copper one" tells what kind. */
+function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token | undefined): Chunk | null {
+  if (following === undefined || !ONE.test(following.word)) return null;
+  const to = chunk.to + 1;
+  for (const other of [...earlier].reverse()) {
+    const head = other.part.split(' ').at(-1) ?? '';
+    const found = partNamed(`${chunk.said}${head}`) ?? partNamed(`${chunk.part}${head}`.replace(/[ -]/g, ''));
+    if (found !== undefined && found.name !== chunk.part)
+      return { ...renamed({ ...chunk, plural: /s$/.test(following.word) }, found.name), to };
+  }
+  return chunk.sure ? null : { from: chunk.from, to, kind: 'word', word: 'one' };
+}
+
 /** Nouns that are parts only by what was spoken of before: "headlamp dented, glass good", "the stays are in box 12". */
 export function contextNouns(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const earlier: PartChunk[] = [];
   return chunks.map((chunk, at): Chunk => {
     if (chunk.kind === 'part') {
-      earlier.push(chunk);
-      return chunk;
+      const one = oneOf(chunk, earlier, tokens[chunk.to]) ?? chunk;
+      if (one.kind === 'part') earlier.push(one);
+      return one;
     }
     const token = tokens[chunk.from];
     const before = chunks[at - 1];

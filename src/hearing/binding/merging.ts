@@ -1,6 +1,7 @@
 import type { ItemReading } from '../reading.js';
 import type { Place } from '../../trade/terms.js';
 import type { Chunk } from '../tagging/chunk.js';
+import { renewedBy } from './renewals.js';
 
 const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
 
@@ -63,12 +64,20 @@ export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
       before.stored === null &&
       !(out.filter((other) => other.part === item.part).length > 1 && item.place.length === 0);
     const again = before !== undefined && (saysAgain(before, item) || (decides && worksOnNew(before, item)));
-    if (!same && !again) {
+    const renewed = same || again ? before : renewedBy(out, item);
+    if (renewed === undefined) {
       out.push(item);
       continue;
     }
+    addTo(renewed, item, !(same || again));
+  }
+  return out;
+}
+
+/** What is told of a thing named again goes to it; something new in its place settles what is to be done. */
+function addTo(before: ItemReading, item: ItemReading, renewed: boolean): void {
     Object.assign(before, {
-      remedy: before.remedy ?? item.remedy,
+      remedy: renewed ? item.remedy : (before.remedy ?? item.remedy),
       processes: unique([...before.processes, ...item.processes]),
       supplier: item.supplier ?? before.supplier,
       cost: item.cost ?? before.cost,
@@ -76,10 +85,8 @@ export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
       stored: before.stored ?? item.stored,
       count: before.count ?? item.count,
       place: before.place.length > 0 ? before.place : item.place,
-      unsure: unique([...before.unsure, ...item.unsure]).filter((field) => field !== 'act'),
+      unsure: unique([...before.unsure, ...(renewed ? [] : item.unsure)]).filter((field) => field !== 'act'),
     });
-  }
-  return out;
 }
 
 /** "all in" after several things: how much is for which must be asked. */

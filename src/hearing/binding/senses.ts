@@ -1,6 +1,7 @@
 import type { Process } from '../../trade/terms.js';
 import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { settleRight } from './place-senses.js';
 import { TOLD_STEPS, type Settle } from './told-senses.js';
 
 const after = (chunks: readonly Chunk[], at: number): Chunk | undefined => {
@@ -228,6 +229,7 @@ function settleEnds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
 }
 
 const STEPS: readonly Settle[] = [
+  settleRight,
   settleExhaust,
   settleBack,
   settleEnds,
