@@ -1,5 +1,6 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import { settled, undecided } from './attaching.js';
 import { close, hasPost, locates, newClause, wordOf, type Clause, type State } from './clause-state.js';
 import { bothOf, decidesAll, trailingCount } from './counts-of-all.js';
 import { fits, pointing, type Element, type Mention } from './mentions.js';
@@ -192,7 +193,8 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
       (follows.kind !== 'condition' && (follows.kind !== 'act' || (one && follows.act !== 'back')))
     )
       return one;
-    addMention(state, pointing(element, 'some', [], element.kind === 'count' ? element.count : 1), at);
+    if (wordOf(state, element) === 'all') last.count ??= (element as ChunkOf<'count'>).count;
+    else addMention(state, pointing(element, 'some', [], element.kind === 'count' ? element.count : 1), at);
     return true;
   }
   return false;
@@ -238,9 +240,10 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
       const listed = state.clause.mentions.length === 1 && !hasPost(state.clause);
       if (listed || state.clauses.length === 0) state.clause.said.push(element);
       else {
+        const decision = leadsTo(state, element);
         close(state);
         state.clause.all = true;
-        state.clause.said.push(element);
+        state.clause.said.push(...decision, element);
       }
     } else if (element.kind === 'pronoun' && element.refers === 'same') {
       close(state);
@@ -249,11 +252,29 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     else if (element.kind === 'act' && element.act === 'agreed') addAnswer(state, element);
     else if (refusesRest(state, element, at))
       addAnswer(state, { from: element.from, to: element.to, kind: 'act', act: 'agreed', outcome: 'no' });
-    else if (!trailingCount(state, element, at) && !addPointer(state, element, at) && SAYS.has(element.kind))
+    else if (!trailingCount(state, element, at) && !addPointer(state, element, at) && SAYS.has(element.kind)) {
+      if (state.link === 'comma' && decides(state, element)) close(state);
       state.clause.said.push(element);
+    }
   });
   close(state);
   return state.clauses;
+}
+
+/** "pin fine, replace the bush", "top's good, renew": what is to be done begins anew after what is all right. */
+const decides = (state: State, element: Element): boolean =>
+  (element.kind === 'remedy' ? element.remedy !== 'keep' : element.kind === 'process') &&
+  settled(state.clause) &&
+  state.clause.mentions.length > 0 &&
+  state.clauses.some(undecided);
+
+/** "replace the both of them": the decision right before the words for all is of all. */
+function leadsTo(state: State, element: Chunk): Chunk[] {
+  const last = state.clause.said.at(-1);
+  const decision = last?.kind === 'remedy' || last?.kind === 'process';
+  const next = last === undefined ? [] : state.tokens.slice(last.to, element.from);
+  if (!decision || state.clause.said.length <= state.clause.fore) return [];
+  return next.every(({ word }) => /^(the|for|of|up)$/.test(word)) ? state.clause.said.splice(-1) : [];
 }
 
 /** "mudguard stays: same" is of the things before the colon. */

@@ -1,5 +1,6 @@
 import { newClause } from './clause-state.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import { curesFirst, decidedOf } from './attaching.js';
 import type { Clause } from './clauses.js';
 
 const INHERITS = new Set<Chunk['kind']>(['condition', 'remedy', 'process', 'act', 'supplier', 'date']);
@@ -51,6 +52,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
   const joined: Clause[] = [];
   let lead: Chunk[] = [];
   let all = false;
+  let focus: Clause | undefined;
   for (const clause of clauses) {
     all = clause.all || (all && clause.mentions.length === 0);
     const heading = joined.at(-1);
@@ -63,6 +65,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
       }
       joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
       lead = [];
+      focus = undefined;
     } else if (before === undefined && ownAnswer(lead, clause.said)) {
       joined.push({ ...clause, said: lead });
       lead = clause.said;
@@ -70,11 +73,14 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
     else if (clause.all || (all && clause.said.every(told)))
       for (const one of joined) one.said = [...one.said, ...clause.said];
     else if (ownAnswer(before.said, clause.said)) joined.push({ ...clause, fore: 0 });
-    else before.said = [...before.said, ...clause.said];
+    else {
+      focus = decidedOf(joined, clause.said, focus) ?? before;
+      focus.said = [...focus.said, ...clause.said];
+    }
   }
   if (lead.length > 0 && (joined.length === 0 || joined.every((clause) => clause.mentions.length === 0)))
     joined.push({ ...newClause(), said: lead, same: clauses.some((clause) => clause.same) });
-  return joined;
+  return curesFirst(joined);
 }
 
 const measures = (clause: Clause): boolean =>

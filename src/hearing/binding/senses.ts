@@ -96,18 +96,20 @@ function settleMeasured(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   });
 }
 
+const STRONGER = /^(right|very|all|quite|really|proper|rather|pretty|a|bit|too|so|completely|totally)$/;
+
 /** "gone weak", "shot through": "gone" leads on to what the thing has become. */
 const settleGone = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] =>
   chunks.map((chunk, at) =>
     chunk.kind === 'condition' &&
     chunk.to === chunk.from + 1 &&
     tokens[chunk.from]?.word === 'gone' &&
-    chunks[at + 1]?.kind === 'condition'
+    chunks[at + (STRONGER.test(tokens[chunk.to]?.word ?? '') ? 2 : 1)]?.kind === 'condition'
       ? { from: chunk.from, to: chunk.to, kind: 'copula' }
       : chunk,
   );
 
-/** "once it's clean" tells a state, not what to do. */
+/** "once it's clean" tells a state, "cracked clean through" how far: neither what to do. */
 function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const plain =
@@ -115,7 +117,8 @@ function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
       chunk.remedy === 'clean' &&
       tokens[chunk.from]?.word === 'clean' &&
       chunk.to === chunk.from + 1;
-    return plain && chunks[at - 1]?.kind === 'copula'
+    const how = /^(through|off|across|away|in)$/.test(tokens[chunk.to]?.word ?? '') && chunks[at - 1]?.kind === 'condition';
+    return plain && (chunks[at - 1]?.kind === 'copula' || how)
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'clean' }
       : chunk;
   });

@@ -1,3 +1,5 @@
+import { SAID_SHORT, SWALLOWED } from './dialect.js';
+
 /** One word, number or mark of a message. */
 export type Token = {
   kind: 'word' | 'number' | 'mark';
@@ -19,8 +21,9 @@ const PATTERN = new RegExp(
   [
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
     '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
+    "(?<clipped>(?<![\\p{L}\\d])(?:th?|o|an|wi|i)['’](?=\\s))",
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
-    "(?<tail>['’](?:s|ve|re|ll|d|m|em|un)(?![\\p{L}]))",
+    "(?<tail>['’](?:s|ve|re|ll|d|m|em|uns?|ave|as|ad|e|im|er|ere|ead|alf|bout|orn|ub|ole|andle|cos|til)(?![\\p{L}]))",
     '(?<mark>\\S)',
   ].join('|'),
   'giu',
@@ -53,21 +56,15 @@ function quarter(text: string, before: string): Token[] {
 const RUN_ON = /^(that|what|where|there|who|he|she|here|how)(s)$|^(i)(m|ve)$|^(they|you)(ve|re)$|^(we)(ve)$/;
 /** "dont" and its like are one word, with or without the apostrophe. */
 const RUN_ON_NOT = /^(do|does|did|is|are|was|were|has|have|had|ca|wo|could|would|should|ai)nt$/;
-/** Said short: "measure em again", "the back un". */
-const SHORT: ReadonlyMap<string, string> = new Map([
-  ['em', 'them'],
-  ["'em", 'them'],
-  ['un', 'one'],
-  ["'un", 'one'],
-  ['uns', 'ones'],
-]);
-
 const plainWord = (word: string): string =>
-  SHORT.get(word) ?? (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
+  SAID_SHORT.get(word) ?? (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
 
 /** A word, with a tail such as 's or 've as a token of its own. */
 function wordTokens(text: string, before: string): Token[] {
   const word = text.toLowerCase().replace(/’/g, "'");
+  const [, article, rest] = SWALLOWED.exec(text) ?? [];
+  if (article !== undefined && rest !== undefined)
+    return [{ kind: 'word', text: article, word: 'the', before }, ...wordTokens(rest, '')];
   const runOn = RUN_ON.exec(word)
     ?.slice(1)
     .filter((part) => part !== undefined);
@@ -134,7 +131,7 @@ export function tokenise(text: string): Token[] {
       tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace(/\./g, ''), before });
     else if (groups['quarter'] !== undefined) tokens.push(...quarter(whole, before));
     else if (groups['word'] !== undefined) tokens.push(...wordTokens(whole, before));
-    else if (groups['tail'] !== undefined)
+    else if (groups['tail'] !== undefined || groups['clipped'] !== undefined)
       tokens.push({
         kind: 'word',
         text: whole,

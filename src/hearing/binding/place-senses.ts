@@ -1,0 +1,25 @@
+import type { Chunk } from '../tagging/chunk.js';
+import type { Settle } from './told-senses.js';
+
+/** Words that "right" makes stronger: "worn right through", "gone right soft". */
+const FURTHER =
+  /^(through|round|around|where|up|down|across|along|at|in|into|to|off|out|back|by|on|over|under|under|between|behind|inside|next|near|beside|for|about|away|of)$/;
+
+/** Words before which "right" begins an answer: "right, gearbox is out". */
+const opens = (chunk: Chunk | undefined): boolean => chunk === undefined || (chunk.kind === 'break' && chunk.strength === 'full');
+
+/** "worn right through", "right where it runs", "do it right": no side, but how far or how well. */
+export const settleRight: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    if (chunk.kind !== 'place' || chunk.to !== chunk.from + 1 || tokens[chunk.from]?.word !== 'right') return chunk;
+    const [before, next] = [chunks[at - 1], chunks[at + 1]];
+    const following = tokens[chunk.to]?.word ?? '';
+    const led = before?.kind === 'article' || before?.kind === 'place' || before?.kind === 'of' || before?.kind === 'and';
+    const sided = chunks.some((other) => other !== chunk && other.kind === 'place' && other.place === 'left');
+    if (led || sided) return chunk;
+    const told = before?.kind === 'condition' || before?.kind === 'copula' || before?.kind === 'pronoun';
+    const further = FURTHER.test(following) && (!opens(before) || next?.kind !== 'of');
+    const well = before?.kind === 'pronoun' || before?.kind === 'copula';
+    const strong = told && (next?.kind === 'condition' || next?.kind === 'word');
+    return further || well || strong ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' } : chunk;
+  });
