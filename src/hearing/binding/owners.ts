@@ -23,7 +23,7 @@ const OWN_NAME =
 
 /** What a part has rather than is made of: said with the part, the part is meant. */
 export const FEATURE =
-  /^(spline|thread|tooth|flange|seam|face|lip|boss|edge|journal|hole|shoulder|taper|keyway|surface)$/;
+  /^(spline|thread|tooth|flange|seam|face|lip|boss|edge|journal|hole|shoulder|taper|keyway|surface|sidewall|tang|slot|groove|bead|jointface|gasketface|tip|corner)$/;
 
 export type Work = {
   chunks: readonly Chunk[];

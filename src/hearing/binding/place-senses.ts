@@ -15,11 +15,21 @@ export const settleRight: Settle = (chunks, tokens) =>
     const [before, next] = [chunks[at - 1], chunks[at + 1]];
     const following = tokens[chunk.to]?.word ?? '';
     const led = before?.kind === 'article' || before?.kind === 'place' || before?.kind === 'of' || before?.kind === 'and';
-    const sided = chunks.some((other) => other !== chunk && other.kind === 'place' && other.place === 'left');
+    const sided = chunks.some((other) => other.kind === 'place' && tokens[other.from]?.word === 'left');
     if (led || sided) return chunk;
     const told = before?.kind === 'condition' || before?.kind === 'copula' || before?.kind === 'pronoun';
     const further = FURTHER.test(following) && (!opens(before) || next?.kind !== 'of');
     const well = before?.kind === 'pronoun' || before?.kind === 'copula';
     const strong = told && (next?.kind === 'condition' || next?.kind === 'word');
     return further || well || strong ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' } : chunk;
+  });
+
+/** "left both guards with the painter": left there, no side. */
+export const settleLeft: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const plain = chunk.kind === 'place' && chunk.to === chunk.from + 1 && tokens[chunk.from]?.word === 'left';
+    const next = chunks[at + 1];
+    const object = (next?.kind === 'count' && next.both) || next?.kind === 'article' || next?.kind === 'pronoun';
+    const subject = opens(chunks[at - 1]) || /^(i|i've|we|he|'ve|and|then)$/.test(tokens[chunk.from - 1]?.word ?? '');
+    return plain && object && subject ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' } : chunk;
   });

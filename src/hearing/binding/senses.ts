@@ -1,7 +1,7 @@
 import type { Process } from '../../trade/terms.js';
 import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { settleRight } from './place-senses.js';
+import { settleLeft, settleRight } from './place-senses.js';
 import { TOLD_STEPS, type Settle } from './told-senses.js';
 
 const after = (chunks: readonly Chunk[], at: number): Chunk | undefined => {
@@ -53,16 +53,20 @@ const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
   [/^(line|lined|lining|linings)$/, /^brake shoe$/, 'reline'],
 ];
 
+/** Part of a longer name, or something that is told of: no work. */
+const named = (chunks: readonly Chunk[], at: number): boolean =>
+  chunks[at - 1]?.kind === 'part' || /^(condition|copula|part)$/.test(chunks[at + 1]?.kind ?? '');
+
 function settleWork(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const parts = chunks
     .filter((chunk): chunk is ChunkOf<'part'> => chunk.kind === 'part')
     .map((chunk) => chunk.part);
-  return chunks.map((chunk) => {
+  return chunks.map((chunk, at) => {
     if (
       chunk.kind !== 'process' &&
       chunk.kind !== 'word' &&
       chunk.kind !== 'act' &&
-      !(chunk.kind === 'part' && parts.length > 1)
+      !(chunk.kind === 'part' && parts.length > 1 && !named(chunks, at))
     )
       return chunk;
     const led = tokens[chunk.from]?.word === 'a' ? 1 : 0;
@@ -233,6 +237,7 @@ function settleEnds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
 
 const STEPS: readonly Settle[] = [
   settleRight,
+  settleLeft,
   settleExhaust,
   settleBack,
   settleEnds,

@@ -25,7 +25,7 @@ add(
 );
 add(
   { kind: 'correction' },
-  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|no thats wrong|as you were|wait|no no|nope|not that|scrub that|no scrub that|cancel that|forget that|ignore that|what am i saying|or was it|no its|no i tell a lie|let me start again|no thats|should say|i should say',
+  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|no thats wrong|as you were|wait|no no|nope|not that|scrub that|no scrub that|cancel that|forget that|ignore that|what am i saying|or was it|no its|no i tell a lie|let me start again|no thats|should say|i should say|on second thoughts|on second thought|second thoughts|changed my mind|ive changed my mind|i meant|i do mean|meant to say|i meant to say|better make it|better make that|make that|well no|no its actually|its actually|no hang about|hang about no|wait up|hold up|hold your horses|not so fast|no fibber|im lying|no im lying|im telling lies|i lie|no i lie|silly me|daft me|slip of the tongue|wrong way round sorry|let me correct that|correct that|strike it',
 );
 add(
   { kind: 'pronoun', refers: 'last' },
