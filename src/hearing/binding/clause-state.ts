@@ -16,6 +16,8 @@ export type Clause = {
   opaque: boolean;
   /** Named with a colon, for what comes after: "forks: …". */
   header: boolean;
+  /** Follows what came before in the same sentence. */
+  linked: boolean;
 };
 
 export const newClause = (): Clause => ({
@@ -26,6 +28,7 @@ export const newClause = (): Clause => ({
   fore: 0,
   opaque: false,
   header: false,
+  linked: false,
 });
 
 /** What has been split so far. */
@@ -42,10 +45,10 @@ export type State = {
 export const hasPost = (clause: Clause): boolean => clause.said.length > clause.fore;
 
 /** Ends the running clause. */
-export function close(state: State): void {
+export function close(state: State, linked = true): void {
   const { clause } = state;
   if (clause.mentions.length > 0 || clause.said.length > 0 || clause.same) state.clauses.push(clause);
-  state.clause = newClause();
+  state.clause = { ...newClause(), linked };
   state.soft = null;
   state.link = 'none';
 }

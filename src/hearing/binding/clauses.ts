@@ -131,12 +131,11 @@ function refusesRest(state: State, element: Element, at: number): boolean {
     /^(except|bar|apart|but)$/.test(wordAt(state, element));
   if (except)
     return [...state.clauses, state.clause].some((clause) => agreedBefore(clause, clause.said.length));
-  if (
-    element.kind !== 'denial' ||
-    wordOf(state, element) !== 'not' ||
-    wordOf(state, state.elements[at - 1]) !== 'but'
-  )
-    return false;
+  const not = element.kind === 'denial' && wordOf(state, element) === 'not';
+  const led = /^(but|just|only)$/.test(wordOf(state, state.elements[at - 1]));
+  const thing = [state.elements[at + 1], state.elements[at + 2]].some((one) => one?.kind === 'mention');
+  const apart = state.elements[at - 1]?.kind === 'break' && thing;
+  if (!not || !(led || apart)) return false;
   return [...state.clauses, state.clause].some((clause) => agreedBefore(clause, clause.said.length));
 }
 
@@ -221,7 +220,7 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
   elements.forEach((element, at) => {
     if (element.kind === 'mention') addMention(state, element, at);
     else if (element.kind === 'break') {
-      if (element.strength === 'full' && tokens[element.from]?.text !== ':') close(state);
+      if (element.strength === 'full' && tokens[element.from]?.text !== ':') close(state, false);
       else if (tokens[element.from]?.text === ':' && heads(state.clause)) {
         state.clause.header = true;
         close(state);

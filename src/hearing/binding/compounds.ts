@@ -57,7 +57,7 @@ function kindred(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
 const saidAgain = (chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk | undefined =>
   earlier.findLast(
     (other) =>
-      other.part.endsWith(` ${chunk.said}`) ||
+      (other.part.endsWith(` ${chunk.said}`) && (other.plural || !chunk.plural)) ||
       (other.said.length > chunk.said.length && other.said.endsWith(chunk.said) && !other.plural === !chunk.plural),
   );
 

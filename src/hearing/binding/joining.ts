@@ -12,6 +12,9 @@ export function inherited(clause: Clause, before: Clause | undefined): Chunk[] {
     const own = new Set(clause.said.map((chunk) => chunk.kind));
     return before.said.filter((chunk) => INHERITS.has(chunk.kind) && !own.has(chunk.kind));
   }
+  const agreed = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
+  const wanted = clause.said.every((chunk) => /^(remedy|process|money|count)$/.test(chunk.kind));
+  if (clause.linked && clause.said.length > 0 && wanted && agreed.length > 0) return agreed;
   const bought = before.said.some((chunk) => chunk.kind === 'act' && /^(ordered|sent)$/.test(chunk.act));
   const bare = clause.said.every(
     (chunk) =>

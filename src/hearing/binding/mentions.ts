@@ -119,8 +119,15 @@ function placeAfter(
 }
 
 /** Places and counts right of a part: "stanchion on the drive side", "shoes, front pair", "guides both". */
-function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, taken: Set<number>): void {
+function gatherRight({ chunks, tokens, taken }: Work, at: number, mention: Mention): void {
   for (let next = at + 1; ;) {
+    const bracket = chunks[next]?.kind === 'word' && tokens[chunks[next]?.from ?? -1]?.text === '(' ? chunks[next + 1] : undefined;
+    if (bracket?.kind === 'count' && tokens[bracket.to]?.text === ')') {
+      mention.count ??= bracket.count;
+      taken.add(next).add(next + 1).add(next + 2);
+      next += 3;
+      continue;
+    }
     const found = placeAfter(chunks, at, next);
     const chunk = chunks[next];
     if (found !== null) {
@@ -153,7 +160,7 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     if (saysWhere(work, at)) return;
     const mention: Mention = { ...blank(chunk), part: chunk, places: [...chunk.places] };
     gatherLeft(work, at, mention);
-    gatherRight(chunks, at, mention, work.taken);
+    gatherRight(work, at, mention);
     work.made.set(at, mention);
     mergeOwner(work, at, mention);
   });
