@@ -18,6 +18,8 @@ export type Clause = {
   header: boolean;
   /** Follows what came before in the same sentence. */
   linked: boolean;
+  /** Words that mean nothing to the reader stand in it: something may have been told. */
+  strange: boolean;
 };
 
 export const newClause = (): Clause => ({
@@ -29,6 +31,7 @@ export const newClause = (): Clause => ({
   opaque: false,
   header: false,
   linked: false,
+  strange: false,
 });
 
 /** What has been split so far. */

@@ -210,9 +210,14 @@ function addWord(state: State, element: ChunkOf<'word'>): void {
     )
   )
     markSoft(state, 'and');
-  else if (state.clause.mentions.length > 0 && state.link === 'none' && TELLING.test(element.word))
+  else if (state.clause.mentions.length > 0 && state.link === 'none' && TELLING.test(element.word) && state.tokens[element.from - 1]?.text !== '(')
     state.clause.opaque = true;
+  if (state.clause.mentions.length > 0 && !SMALL.test(element.word)) state.clause.strange = true;
 }
+
+/** Words that tell nothing of a thing by themselves. */
+const SMALL =
+  /^(side|end|one|ones|so|well|just|now|then|still|again|but|only|there|here|too|also|i|i'm|we|you|he|she|us|me|as|if|or|that|which|who|what|when|where|while|because|though|although|for|up|out|down|off|about|as|same|old|new|all|right|bit|lot|today|yesterday|tomorrow|morning|afternoon|while|had|look|looked|finish|weld|size|\W)$/;
 
 /** Splits a message into clauses: each with the things spoken of and all that is said of them. */
 export function clausesOf(elements: readonly Element[], tokens: readonly Token[]): Clause[] {
@@ -227,6 +232,8 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
       } else markSoft(state, 'comma');
     } else if (element.kind === 'and') markSoft(state, 'and');
     else if (element.kind === 'word') addWord(state, element);
+    else if (element.kind === 'copula' && (elements[at + 1] === undefined || elements[at + 1]?.kind === 'break'))
+      state.clause.strange = true;
     else if (decidesAll(state, element, at)) {
       const decision = state.clause.said.pop();
       close(state);

@@ -70,6 +70,17 @@ const promisedAlike = (items: readonly ItemReading[]): ItemReading[] => {
   });
 };
 
+/** A thing named by the way: nothing is told of it, not even in words that the reader doesn't know. */
+const onlyNamed = (clause: Clause): boolean =>
+  clause.said.length === 0 &&
+  !clause.same &&
+  !clause.strange &&
+  clause.mentions.length === 1 &&
+  clause.mentions.every(
+    ({ item, places, count, back, both }) =>
+      item === null && places.length === 0 && count === null && back === null && !both,
+  );
+
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -82,7 +93,7 @@ export function itemsOf(
 ): ItemReading[] {
   const items: ItemReading[] = [];
   let last: Thing | null = lastKnown(known);
-  const spread = spreadHeaders(clauses);
+  const spread = spreadHeaders(clauses).filter((clause, _, all) => all.length === 1 || !onlyNamed(clause));
   spread.forEach((clause, at) => {
     const before = spread[at - 1];
     const said = [...clause.said, ...inherited(clause, before)];
