@@ -25,7 +25,6 @@ export const SAID_SHORT: ReadonlyMap<string, string> = new Map(
     handle: "'andle",
     you: 'tha thee',
     your: 'thi thy yer',
-    my: 'mi',
     over: 'ower',
     out: 'oot',
     down: 'doon',
