@@ -3,6 +3,7 @@ import type { Known } from '../listener.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { unknownPart } from '../tagging/part-index.js';
 import type { Token } from '../text/tokens.js';
+import { withAbsence } from './absences.js';
 import type { Setting } from './acts.js';
 import type { Clause } from './clauses.js';
 import { inherited, spreadHeaders } from './joining.js';
@@ -96,7 +97,7 @@ export function itemsOf(
   const spread = spreadHeaders(clauses).filter((clause, _, all) => all.length === 1 || !onlyNamed(clause));
   spread.forEach((clause, at) => {
     const before = spread[at - 1];
-    const said = [...clause.said, ...inherited(clause, before)];
+    const said = [...withAbsence(clause, tokens), ...inherited(clause, before)];
     if (clause.mentions.length === 0) {
       const thing: Thing =
         pointsBack && last !== null ? last : { part: null, item: null, place: [], count: null, unsure: [] };
