@@ -38,7 +38,9 @@ function takeLead(state: State, mention: Mention): Chunk[] {
       edge - chunk.to <= 2 && !(chunk.kind === 'act' && PARTICLE.test(state.tokens[chunk.from]?.word ?? ''));
     const adjective = chunk.kind === 'condition' && edge === chunk.to && start - 1 > clause.fore;
     // "replace it, offside one is good": what has its object already leads nowhere.
-    if (/^(it|them|those|both|that)$/.test(state.tokens[chunk.to]?.word ?? '')) break;
+    const object = /^(it|them|those|both|that)$/;
+    if (object.test(state.tokens[chunk.to]?.word ?? '')) break;
+    if (chunk.to > chunk.from + 1 && object.test(state.tokens[chunk.to - 1]?.word ?? '')) break;
     if (!near || !(LEADS.has(chunk.kind) || adjective)) break;
     edge = chunk.from;
     start -= 1;
