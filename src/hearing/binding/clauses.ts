@@ -97,6 +97,7 @@ function addMention(state: State, mention: Mention, at: number): void {
   } else if (
     (mention.back === 'place' && clause.fore === 0) ||
     (clause.opaque && state.link !== 'none') ||
+    (clause.fore > 0 && clause.mentions.at(-1)?.back === 'place' && state.link === 'comma') ||
     hasPost(clause) ||
     (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at))
   ) {
@@ -154,6 +155,14 @@ function predicate(state: State, at: number): Element | undefined {
   return state.elements[next];
 }
 
+/** "on the left side", with nothing told of that side after it. */
+function sideEnds(state: State, element: Chunk, at: number): boolean {
+  const named = /^(side|end)$/.test(state.tokens[element.to - 1]?.word ?? '');
+  if (!named && !/^(side|end|edge|corner)$/.test(wordOf(state, state.elements[at + 1]))) return false;
+  const next = state.elements[at + (named ? 1 : 2)];
+  return !PREDICATES.has(next?.kind ?? 'word') && next?.kind !== 'copula';
+}
+
 function addPointer(state: State, element: Chunk, at: number): boolean {
   const last =
     state.clause.mentions.at(-1) ??
@@ -177,7 +186,13 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
     const tells =
       PREDICATES.has(predicate(state, at)?.kind ?? 'word') &&
       !(hasPost(state.clause) && state.link === 'none' && state.elements[at - 1]?.kind === 'of');
-    if (fresh && (!hasPost(state.clause) || !tells)) {
+    // "a dent on the left side": where on the thing, not another one.
+    const where =
+      state.clause.mentions.length > 0 &&
+      hasPost(state.clause) &&
+      state.elements.slice(Math.max(0, at - 2), at).some((one) => one.kind === 'of') &&
+      sideEnds(state, element, at);
+    if (where || (fresh && (!hasPost(state.clause) || !tells))) {
       if (!last.places.includes(element.place)) last.places.push(element.place);
     } else addMention(state, pointing(element, 'place', [element.place]), at);
     return true;

@@ -35,7 +35,7 @@ export function inside(inner: PartChunk, outer: PartChunk): PartChunk {
 
 /** Parts whose plain name is shared by many: what they belong to decides which is meant. */
 export const SHARED =
-  /^(spring|plate|rod|cap|bush|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss)$/;
+  /^(spring|plate|rod|cap|bush|button|pad|dog|lobe|hinge|catch|strap|gaiter|boot|shroud|bezel|pointer|dial|pan|base|foam|lid|hook|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss)$/;
 
 /** Plain names that everybody uses of one thing alone, whatever was spoken of before. */
 const MAIN = /^(head|barrel|cylinder|pot|box|tank|crank|cam|guard|frame|forks?|mag|carb|clock|rim)$/;
@@ -82,7 +82,7 @@ const ONE = /^(one|ones|'un|'uns|un|uns)$/;
 
 /** What "one" is of, after a part's name: "clutch cable's on, brake one too" is the brake's cable; "a copper one" tells what kind. */
 function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token | undefined): Chunk | null {
-  if (following === undefined || !ONE.test(following.word)) return null;
+  if (following === undefined || !ONE.test(following.word) || /^(exhaust|inlet|intake)$/.test(chunk.said)) return null;
   const to = chunk.to + 1;
   for (const other of [...earlier].reverse()) {
     const head = other.part.split(' ').at(-1) ?? '';
@@ -90,7 +90,7 @@ function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token
     if (found !== undefined && found.name !== chunk.part)
       return { ...renamed({ ...chunk, plural: /s$/.test(following.word) }, found.name), to };
   }
-  return chunk.sure ? null : { from: chunk.from, to, kind: 'word', word: 'one' };
+  return chunk.sure && earlier.length === 0 ? null : { from: chunk.from, to: chunk.to, kind: 'word', word: 'kind' };
 }
 
 /** Nouns that are parts only by what was spoken of before: "headlamp dented, glass good", "the stays are in box 12". */

@@ -12,6 +12,7 @@ export function inherited(clause: Clause, before: Clause | undefined): Chunk[] {
     const own = new Set(clause.said.map((chunk) => chunk.kind));
     return before.said.filter((chunk) => INHERITS.has(chunk.kind) && !own.has(chunk.kind));
   }
+  if (clause.said.length === 0 && (clause.opaque || clause.strange)) return [];
   const agreed = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
   const wanted = clause.said.every((chunk) => /^(remedy|process|money|count)$/.test(chunk.kind));
   if (clause.linked && clause.said.length > 0 && wanted && agreed.length > 0) return agreed;

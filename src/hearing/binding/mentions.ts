@@ -183,7 +183,7 @@ function featureOnly({ made }: Work, at: number): boolean {
   return [...made].some(([before, { part }]) => before < at && part !== null);
 }
 
-const FEATURE_ALONE = /^(tooth|teeth|thread|seam|lip|edge|hole|flange|surface|spline|face|shoulder|sidewall|tyresidewall|sidewalls|wall|tang|slot|groove|bead|joint|jointface|weld|tip|corner|root|end|eye|mouth|base|tread|tyretread|gasketface|stitching|strands?|keyway|taper)$/;
+const FEATURE_ALONE = /^(tooth|teeth|thread|seam|lip|edge|hole|flange|surface|spline|face|shoulder|sidewall|tyresidewall|sidewalls|wall|tang|slot|groove|bead|joint|jointface|weld|tip|corner|root|tread|tyretread|gasketface|stitching|keyway|taper)$/;
 
 /** "replace with taper rollers": what goes in instead is no thing of its own. */
 function putInstead({ chunks, tokens, made }: Work, at: number): boolean {

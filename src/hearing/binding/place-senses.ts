@@ -24,12 +24,17 @@ export const settleRight: Settle = (chunks, tokens) =>
     return further || well || strong ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' } : chunk;
   });
 
-/** "left both guards with the painter": left there, no side. */
+/** What can be left: "no float left", "nothing left on it". */
+const LEFT_OVER =
+  /^(float|life|meat|thread|threads|tread|play|none|nothing|nowt|much|any|wear|lining|linings|adjustment|material|chrome|paint|metal|few|more|plenty|lots|rubber|cork|brass|tension|spring|bit|clearance|slack|teeth|movement|silvering|plating|compression|oil)$/;
+
+/** "left both guards with the painter": left there, no side. "no float left": nor this. */
 export const settleLeft: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     const plain = chunk.kind === 'place' && chunk.to === chunk.from + 1 && tokens[chunk.from]?.word === 'left';
     const next = chunks[at + 1];
     const object = (next?.kind === 'count' && next.both) || next?.kind === 'article' || next?.kind === 'pronoun';
     const subject = opens(chunks[at - 1]) || /^(i|i've|we|he|'ve|and|then)$/.test(tokens[chunk.from - 1]?.word ?? '');
-    return plain && object && subject ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' } : chunk;
+    const over = LEFT_OVER.test(tokens[chunk.from - 1]?.word ?? '') && next?.kind !== 'part';
+    return plain && (over || (object && subject)) ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' } : chunk;
   });

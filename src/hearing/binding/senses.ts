@@ -209,6 +209,7 @@ function settleCalls(chunks: readonly Chunk[]): Chunk[] {
     const called =
       chunk.kind === 'part' &&
       chunk.said === 'ring' &&
+      !chunk.plural &&
       (at === 0 || chunks[at - 1]?.kind === 'word' || chunks[at - 1]?.kind === 'break');
     return called &&
       (next?.kind === 'supplier' ||
@@ -235,7 +236,27 @@ function settleEnds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
   });
 }
 
+/** "bores look alright": good, where "alright, bores next" says nothing. */
+const settleAlright: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const state = chunk.kind === 'aside' && /^(alright|fair enough|as good as)$/.test(tokens[chunk.from]?.word ?? '');
+    const before = chunks[at - 1];
+    return state && (before?.kind === 'copula' || before?.kind === 'part')
+      ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'good' }
+      : chunk;
+  });
+
+/** "the top end of the push rod": an end of it, no part of the engine. */
+const settleEnd: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) =>
+    chunk.kind === 'part' && /^(topend|bottomend)$/.test(chunk.said) && tokens[chunk.to]?.word === 'of' && chunks[at + 1]?.kind === 'of'
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'end' }
+      : chunk,
+  );
+
 const STEPS: readonly Settle[] = [
+  settleAlright,
+  settleEnd,
   settleRight,
   settleLeft,
   settleExhaust,

@@ -30,8 +30,9 @@ function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
     if (chunk.to !== chunk.from + 1) return chunk;
     const [before, next] = [chunks[at - 1], chunks[at + 1]];
     const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
-    const told = before?.kind === 'count' || before?.kind === 'copula' || before?.kind === 'part';
-    return ends && told && at > 0
+    const told = before !== undefined && /^(count|copula|part|place)$/.test(before.kind);
+    const adjective = before?.kind === 'article' && next?.kind === 'part' && THREADED.test(next.said);
+    return adjective || (ends && told && at > 0)
       ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'stripped-thread' }
       : chunk;
   });

@@ -11,7 +11,7 @@ const WITHIN = /^(in|on|inside|into|from|off|through|over|to|with|of|out of)$/;
 /** Faults that are nouns: with a comma before them they are of what comes after. */
 const NOUN = /(s|play|wear|crack|leak|pit|rust|rot|dent|slack|lift|score|noise|knock|hole|movement|damage|corrosion|split|chip|bend|kink|slop|rock|ridge|lip|pitting|scoring|cracking|rusting|missing)$/;
 
-const BETWEEN = /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|mostly|again|through|and|about|somewhere|there|inwards|outwards|too|also|off)$/;
+const BETWEEN = /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|mostly|again|through|and|about|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
 
 const wordsOf = (chunk: Chunk, tokens: readonly Token[]): string =>
   tokens
@@ -34,9 +34,10 @@ function linkBefore(chunks: readonly Chunk[], at: number): number {
 /** The fault that a "right", "all the way", "just" leads on from. */
 function faultBefore(chunks: readonly Chunk[], at: number, tokens: readonly Token[]): number {
   let back = at;
-  while (back > 0 && back > at - 5 && chunks[back]?.kind !== 'condition') {
+  while (back > 0 && back > at - 7 && chunks[back]?.kind !== 'condition') {
     const chunk = chunks[back];
-    if (chunk === undefined || chunk.kind === 'break' || !BETWEEN.test(wordsOf(chunk, tokens))) return -1;
+    const side = chunk?.kind === 'place' || chunk?.kind === 'article' || chunk?.kind === 'of';
+    if (chunk === undefined || chunk.kind === 'break' || !(side || BETWEEN.test(wordsOf(chunk, tokens)))) return -1;
     back -= 1;
   }
   return chunks[back]?.kind === 'condition' || chunks[back]?.kind === 'measure' ? back : -1;
