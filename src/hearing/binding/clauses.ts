@@ -52,7 +52,7 @@ function takeLead(state: State, mention: Mention): Chunk[] {
 const PARTICLE = /^(off|out|in|on|back|apart|'s|is|are|'re|was|were|now|all)$/;
 
 /** Whether the words after a listed mention, up to the next mention or break, tell something of it alone. */
-function ownPredicate(elements: readonly Element[], at: number): boolean {
+function ownPredicate(elements: readonly Element[], at: number, decided: boolean): boolean {
   for (let next = at + 1; next < elements.length; next += 1) {
     const element = elements[next];
     if (
@@ -66,6 +66,7 @@ function ownPredicate(elements: readonly Element[], at: number): boolean {
       element.kind === 'condition' ||
       (element.kind === 'act' && element.act !== 'promised' && element.act !== 'back') ||
       element.kind === 'remedy' ||
+      (decided && element.kind === 'process') ||
       element.kind === 'measure'
     )
       return true;
@@ -99,7 +100,7 @@ function addMention(state: State, mention: Mention, at: number): void {
     (clause.opaque && state.link !== 'none') ||
     (clause.fore > 0 && clause.mentions.at(-1)?.back === 'place' && state.link === 'comma') ||
     hasPost(clause) ||
-    (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at))
+    (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at, clause.said.slice(0, clause.fore).some((chunk) => chunk.kind === 'remedy')))
   ) {
     const lead = takeLead(state, mention);
     close(state);

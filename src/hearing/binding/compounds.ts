@@ -20,10 +20,11 @@ const renamed = (chunk: PartChunk, name: string): PartChunk => ({
   ...unknownPart(name, chunk.plural, chunk.sure),
 });
 
-/** The compound that "the bush in the rocker spindle" or "the clutch's plates" names, where the lexicon has one. */
-export function inside(inner: PartChunk, outer: PartChunk): PartChunk {
+/** `beside`: said in one breath, so that little of the outer name is left out. The compound that "the bush in the rocker spindle" or "the clutch's plates" names, where the lexicon has one. */
+export function inside(inner: PartChunk, outer: PartChunk, beside = false): PartChunk {
   const words = outer.part.split(' ');
-  for (const lead of [outer.part, outer.said, words[0] ?? '', words.slice(0, -1).join(' ')]) {
+  const shorter = [words[0] ?? '', ...(beside ? [] : [words.slice(0, -1).join(' ')])];
+  for (const lead of [outer.part, outer.said, ...shorter]) {
     if (lead === '') continue;
     const part = partNamed(`${lead}${inner.said}`.replace(/[ -]/g, ''));
     if (part !== undefined && part.name !== outer.part) return renamed(inner, part.name);

@@ -1,4 +1,4 @@
-import type { Chunk } from '../tagging/chunk.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 import { inside } from './compounds.js';
 import type { Mention } from './mentions.js';
@@ -32,6 +32,12 @@ export type Work = {
   taken: Set<number>;
 };
 
+/** "layshaft third gear": each shaft has its own. */
+const ofShaft = (here: ChunkOf<'part'>, there: ChunkOf<'part'>): ChunkOf<'part'> | undefined =>
+  /^(layshaft|mainshaft)$/.test(there.part) && /^(first|second|third|fourth|top)(gear|pinion)$/.test(here.said)
+    ? { ...here, part: `${there.part} ${here.part}` }
+    : undefined;
+
 /** "the bush in the spindle", "the spindle's bush", "gearbox bearing": one mention, of the inner part. */
 export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: Mention): void {
   const back = untaken(taken, at - 1);
@@ -50,7 +56,7 @@ export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, me
   const beside =
     before === at - 1 &&
     !there.plural &&
-    (here.within.includes(there.part) || JOINING.test(here.said) || BELONGS.test(here.said));
+    (here.within.includes(there.part) || JOINING.test(here.said) || BELONGS.test(here.said) || ofShaft(here, there) !== undefined);
   if (preposition) {
     mention.part = inside(there, here);
     mention.places = [...new Set([...other.places, ...mention.places])];
@@ -58,7 +64,8 @@ export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, me
   } else if (
     beside &&
     !BELONGS.test(here.said) &&
-    inside(here, there).part === here.part &&
+    ofShaft(here, there) === undefined &&
+    inside(here, there, true).part === here.part &&
     !here.within.includes(there.part) &&
     !FEATURE.test(here.said)
   ) {
@@ -66,7 +73,7 @@ export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, me
     mention.places = [...new Set([...other.places, ...mention.places])];
     mention.count ??= other.count;
   } else if (possessive || beside || (FEATURE.test(here.said) && before === at - 1)) {
-    const compound = inside(here, there);
+    const compound = ofShaft(here, there) ?? inside(here, there, beside);
     const guessed =
       BELONGS.test(here.said) && compound.part === here.part && !here.within.includes(there.part);
     mention.part =
