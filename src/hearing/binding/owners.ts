@@ -38,8 +38,34 @@ const ofShaft = (here: ChunkOf<'part'>, there: ChunkOf<'part'>): ChunkOf<'part'>
     ? { ...here, part: `${there.part} ${here.part}` }
     : undefined;
 
+/** "the slider has a stripped drain screw": the screw is the slider's, and takes its sides. */
+function ownerHaving({ chunks, tokens, made, taken }: Work, at: number, mention: Mention): boolean {
+  let back = at - 1;
+  let faults = 0;
+  while (back >= 0 && (taken.has(back) || /^(condition|article|denial)$/.test(chunks[back]?.kind ?? ''))) {
+    if (chunks[back]?.kind === 'condition') faults += 1;
+    back -= 1;
+  }
+  const has = chunks[back];
+  if (faults === 0 || has?.kind !== 'copula') return false;
+  if (!/^(has|have|got|'ve|had)$/.test(tokens[has.to - 1]?.word ?? '')) return false;
+  let before = back - 1;
+  while (before >= 0 && (taken.has(before) || chunks[before]?.kind === 'copula')) before -= 1;
+  const other = made.get(before);
+  const [here, there] = [mention.part, other?.part];
+  if (other === undefined || here === null || there == null || other.item !== null) return false;
+  if (FEATURE.test(here.said)) return false;
+  mention.part = inside(here, there);
+  mention.places = [...new Set([...other.places, ...mention.places])];
+  taken.add(before);
+  made.delete(before);
+  return true;
+}
+
 /** "the bush in the spindle", "the spindle's bush", "gearbox bearing": one mention, of the inner part. */
-export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: Mention): void {
+export function mergeOwner(work: Work, at: number, mention: Mention): void {
+  if (ownerHaving(work, at, mention)) return;
+  const { chunks, tokens, made, taken } = work;
   const back = untaken(taken, at - 1);
   const link = chunks[back];
   const possessive = link?.kind === 'copula' && tokens[link.from]?.word === "'s";

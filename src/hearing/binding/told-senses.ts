@@ -22,6 +22,12 @@ function settleShort(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
 const THREADED =
   /(stud|bolt|nut|screw|lug|plug|thread|hole|boss|spindle|cap|union|adjuster|housing|casing|head)$/;
 
+/** A threaded thing, at most one word of its name before it: "a stripped drain screw". */
+const threadedNext = (chunks: readonly Chunk[], at: number): boolean =>
+  chunks
+    .slice(at, at + 2)
+    .some((one, index) => one.kind === 'part' && THREADED.test(one.said) && (index === 0 || chunks[at]?.kind === 'word'));
+
 /** "8 head studs, 2 stripped", "the lugs are stripped": of what has a thread, unless it was taken apart. */
 function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const threaded = chunks.some((chunk) => chunk.kind === 'part' && THREADED.test(chunk.said));
@@ -31,7 +37,7 @@ function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
     const [before, next] = [chunks[at - 1], chunks[at + 1]];
     const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
     const told = before !== undefined && /^(count|copula|part|place)$/.test(before.kind);
-    const adjective = before?.kind === 'article' && next?.kind === 'part' && THREADED.test(next.said);
+    const adjective = before?.kind === 'article' && threadedNext(chunks, at + 1);
     return adjective || (ends && told && at > 0)
       ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'stripped-thread' }
       : chunk;
