@@ -1,5 +1,7 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import type { Place } from '../../trade/terms.js';
+import { partNamed, unknownPart } from '../tagging/part-index.js';
 import { settled, undecided } from './attaching.js';
 import { close, hasPost, locates, newClause, wordOf, type Clause, type State } from './clause-state.js';
 import { bothOf, decidesAll, trailingCount } from './counts-of-all.js';
@@ -150,10 +152,17 @@ function predicate(state: State, at: number): Element | undefined {
   let next = at + 1;
   while (
     state.elements[next]?.kind === 'copula' ||
-    /^(one|ones|all|both)$/.test(wordOf(state, state.elements[next]))
+    /^(one|ones|all|both|i|i'll|'ll|we|will|can|could|to)$/.test(wordOf(state, state.elements[next]))
   )
     next += 1;
   return state.elements[next];
+}
+
+/** "outer cover dented, inner one cracked": the part whose name has the other place in it. */
+function twinOf(part: ChunkOf<'part'>, place: Place): ChunkOf<'part'> | null {
+  const name = part.part.replace(/\b(inner|outer|upper|lower|inlet|exhaust|front|rear|top|bottom)\b/, place);
+  const twin = name === part.part ? undefined : partNamed(name.replace(/[ -]/g, ''));
+  return twin === undefined ? null : { ...part, ...unknownPart(twin.name, part.plural, part.sure) };
 }
 
 /** "on the left side", with nothing told of that side after it. */
@@ -173,7 +182,11 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
     return true;
   }
   if (element.kind === 'place') {
-    if (last?.part != null && !fits(element.place, last.part.sides)) return true;
+    if (last?.part != null && !fits(element.place, last.part.sides)) {
+      const twin = twinOf(last.part, element.place);
+      if (twin !== null) addMention(state, { ...pointing(element, 'place', [element.place]), part: twin, back: null }, at);
+      return true;
+    }
     const paired =
       state.elements[at - 1]?.kind === 'and' &&
       state.elements[at - 2]?.kind === 'place' &&
@@ -202,6 +215,8 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
     element.kind === 'article' &&
     wordOf(state, element) === 'one' &&
     state.elements[at - 1]?.kind !== 'place';
+  const before = state.elements[at - 1];
+  if (one && before?.kind === 'mention' && before.to === element.from && before.places.length > 0) return true;
   if ((element.kind === 'count' && !element.both) || one) {
     const follows = predicate(state, at);
     if (

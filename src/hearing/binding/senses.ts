@@ -246,6 +246,17 @@ const settleAlright: Settle = (chunks, tokens) =>
       : chunk;
   });
 
+/** "no sign of wear": nothing is missing but the wear. */
+const settleSign: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) =>
+    chunk.kind === 'condition' &&
+    chunk.condition === 'missing' &&
+    /^(of|any)$/.test(tokens[chunk.to - 1]?.word ?? '') &&
+    chunks[at + 1]?.kind === 'condition'
+      ? { from: chunk.from, to: chunk.to, kind: 'denial' }
+      : chunk,
+  );
+
 /** "the top end of the push rod": an end of it, no part of the engine. */
 const settleEnd: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) =>
@@ -257,6 +268,7 @@ const settleEnd: Settle = (chunks, tokens) =>
 const STEPS: readonly Settle[] = [
   settleAlright,
   settleEnd,
+  settleSign,
   settleRight,
   settleLeft,
   settleExhaust,

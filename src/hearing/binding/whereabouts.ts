@@ -11,7 +11,7 @@ const WITHIN = /^(in|on|inside|into|from|off|through|over|to|with|of|out of)$/;
 /** Faults that are nouns: with a comma before them they are of what comes after. */
 const NOUN = /(s|play|wear|crack|leak|pit|rust|rot|dent|slack|lift|score|noise|knock|hole|movement|damage|corrosion|split|chip|bend|kink|slop|rock|ridge|lip|pitting|scoring|cracking|rusting|missing)$/;
 
-const BETWEEN = /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|mostly|again|through|and|about|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
+const BETWEEN = /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|mostly|again|through|and|about|out|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
 
 const wordsOf = (chunk: Chunk, tokens: readonly Token[]): string =>
   tokens
@@ -56,9 +56,22 @@ function subjectBefore({ chunks, made }: Work, at: number, far: boolean): { plur
   return null;
 }
 
+/** "between the bore and the tunnel": the second place of two. */
+function alsoWhere({ chunks, tokens, taken }: Work, at: number): boolean {
+  const back = linkBefore(chunks, at);
+  const before = chunks[back - 1];
+  if (chunks[back]?.kind !== 'and' || before?.kind !== 'part' || !taken.has(back - 1)) return false;
+  const between = linkBefore(chunks, back - 1);
+  return tokens[chunks[between]?.from ?? -1]?.word === 'between' && !tells(chunks[at + 1], tokens);
+}
+
 /** Takes a part that only says where the fault of a thing named before it is. */
 export function saysWhere(work: Work, at: number): boolean {
   const { chunks, tokens, taken } = work;
+  if (alsoWhere(work, at)) {
+    taken.add(at);
+    return true;
+  }
   const back = linkBefore(chunks, at);
   const link = chunks[back];
   if (link === undefined) return false;
@@ -70,11 +83,16 @@ export function saysWhere(work: Work, at: number): boolean {
   if (told === undefined) return false;
   const subject = subjectBefore(work, fault, near);
   if (subject === null) return false;
-  const noun = NOUN.test(tokens[told.to - 1]?.word ?? '');
+  const noun =
+    NOUN.test(tokens[told.to - 1]?.word ?? '') ||
+    tokens.slice(told.from, told.to).some(({ word }) => /^(tooth|teeth)$/.test(word)) ||
+    /^there/.test(wordsOf(chunks[fault - 2] ?? told, tokens));
   if (!near && (noun || told.kind === 'measure') && (subject.apart || subject.plural)) return false;
   if (!near && subject.plural && words !== 'in' && words !== 'on') return false;
-  const next = chunks[at + 1];
+  let end = at;
+  while (chunks[end + 1]?.kind === 'part' && chunks[end + 1]?.from === chunks[end]?.to) end += 1;
+  const next = chunks[end + 1];
   if (words !== 'where' && tells(next, tokens) && !(next?.kind === 'act' && words === 'at')) return false;
-  for (let place = back; place <= at; place += 1) taken.add(place);
+  for (let place = back; place <= end; place += 1) taken.add(place);
   return true;
 }

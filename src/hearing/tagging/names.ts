@@ -76,7 +76,8 @@ function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): 
       if (name?.kind !== 'word') return [];
       return [{ kind: 'owner', from: at, to: at + 2 + dot, owner: asSaid(tokens, at, at + 2 + dot) }];
     }
-    if (OWNER.test(token.word)) {
+    const boss = token.word === 'boss' && !/^(the|our|my|gaffer)$/.test(word(tokens, at - 1));
+    if (OWNER.test(token.word) && !boss) {
       const article = /^(the|our|his|her)$/.test(word(tokens, at - 1)) ? 1 : 0;
       return [{ kind: 'owner', from: at - article, to: at + 1, owner: asSaid(tokens, at - article, at + 1) }];
     }
