@@ -100,6 +100,7 @@ function addMention(state: State, mention: Mention, at: number): void {
   } else if (
     (mention.back === 'place' && clause.fore === 0) ||
     (clause.opaque && state.link !== 'none') ||
+    (lookedAt(state) && state.link !== 'none' && ownPredicate(elements, at, false)) ||
     (clause.fore > 0 && clause.mentions.at(-1)?.back === 'place' && state.link === 'comma') ||
     hasPost(clause) ||
     (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at, clause.said.slice(0, clause.fore).some((chunk) => chunk.kind === 'remedy')))
@@ -113,6 +114,15 @@ function addMention(state: State, mention: Mention, at: number): void {
   state.soft = null;
   state.link = 'none';
 }
+
+/** "had a look at the gearbox and the bushes are fine": of the first nothing is told. */
+const lookedAt = ({ clause, tokens }: State): boolean => {
+  const [only, ...rest] = clause.mentions;
+  if (only === undefined || rest.length > 0 || hasPost(clause)) return false;
+  return tokens
+    .slice(Math.max(0, only.from - 3), only.from)
+    .some(({ word }, at, near) => /^(look|looked|looking)$/.test(word) && near[at + 1]?.word === 'at');
+};
 
 const agreedBefore = (clause: Clause, until: number): boolean =>
   clause.said.slice(0, until).some((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
@@ -200,6 +210,22 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
     const tells =
       PREDICATES.has(predicate(state, at)?.kind ?? 'word') &&
       !(hasPost(state.clause) && state.link === 'none' && state.elements[at - 1]?.kind === 'of');
+    // "shoes posted off, front pair": which of them, said after.
+    const pair = state.elements[at + 1];
+    const ends = state.elements[at + 2];
+    if (
+      state.link === 'comma' &&
+      pair?.kind === 'count' &&
+      pair.from === element.to &&
+      last !== undefined &&
+      last.places.length === 0 &&
+      state.clause.mentions.includes(last) &&
+      (ends === undefined || ends.kind === 'break')
+    ) {
+      last.places.push(element.place);
+      last.count ??= pair.count;
+      return true;
+    }
     // "a dent on the left side": where on the thing, not another one.
     const where =
       state.clause.mentions.length > 0 &&

@@ -93,6 +93,7 @@ export function itemsOf(
   today: string,
 ): ItemReading[] {
   const items: ItemReading[] = [];
+  const others = new Set<number>();
   let last: Thing | null = lastKnown(known);
   const spread = spreadHeaders(clauses).filter((clause, _, all) => all.length === 1 || !onlyNamed(clause));
   spread.forEach((clause, at) => {
@@ -106,7 +107,8 @@ export function itemsOf(
     }
     const whole = clause.mentions[0]?.extent === 'whole';
     const alone = clause.mentions.length === 1;
-    const made = clause.mentions.map((mention) => {
+    const made = clause.mentions.map((mention, nth) => {
+      if (mention.back === 'other' || mention.back === 'some') others.add(items.length + nth);
       const thing = thingOf(whole ? { ...mention, extent: 'whole' } : mention, last);
       last = thing;
       const moved = movesTo(mention, machines);
@@ -117,5 +119,5 @@ export function itemsOf(
     });
     items.push(...askedWhenAllIn(placeCost(made), said, items.length > 0));
   });
-  return mergeRepeated(promisedAlike(items));
+  return mergeRepeated(promisedAlike(items), others);
 }
