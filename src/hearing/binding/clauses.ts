@@ -43,6 +43,9 @@ function takeLead(state: State, mention: Mention): Chunk[] {
     const object = /^(it|them|those|both|that)$/;
     if (object.test(state.tokens[chunk.to]?.word ?? '')) break;
     if (chunk.to > chunk.from + 1 && object.test(state.tokens[chunk.to - 1]?.word ?? '')) break;
+    // "chrome them at Skelbeck, sliders good": whom the work goes to stands after it.
+    const taker = chunk.kind === 'supplier' && /^(at|to|with|by)$/.test(state.tokens[chunk.from - 1]?.word ?? '');
+    if (taker && /^(process|remedy)$/.test(clause.said[start - 2]?.kind ?? '')) break;
     if (!near || !(LEADS.has(chunk.kind) || adjective)) break;
     edge = chunk.from;
     start -= 1;
@@ -100,6 +103,7 @@ function addMention(state: State, mention: Mention, at: number): void {
   } else if (
     (mention.back === 'place' && clause.fore === 0) ||
     (clause.opaque && state.link !== 'none') ||
+    (clause.fore > 0 && state.link === 'none' && toldNext(elements, at)) ||
     (lookedAt(state) && state.link !== 'none' && ownPredicate(elements, at, false)) ||
     (clause.fore > 0 && clause.mentions.at(-1)?.back === 'place' && state.link === 'comma') ||
     hasPost(clause) ||
@@ -114,6 +118,12 @@ function addMention(state: State, mention: Mention, at: number): void {
   state.soft = null;
   state.link = 'none';
 }
+
+/** "took the gearbox apart the bush is worn": said without a pause, but told of the second alone. */
+const toldNext = (elements: readonly Element[], at: number): boolean => {
+  const copula = elements[at + 1]?.kind === 'copula' ? 1 : 0;
+  return elements[at + 1 + copula]?.kind === 'condition';
+};
 
 /** "had a look at the gearbox and the bushes are fine": of the first nothing is told. */
 const lookedAt = ({ clause, tokens }: State): boolean => {
@@ -187,6 +197,11 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
   const last =
     state.clause.mentions.at(-1) ??
     state.clauses.findLast((clause) => clause.mentions.length > 0)?.mentions.at(-1);
+  if (element.kind === 'pronoun' && /^(rest|others|remainder|them)$/.test(state.tokens[element.to - 1]?.word ?? '') && element.refers === 'other') {
+    const told = predicate(state, at)?.kind === 'condition' && last !== undefined;
+    if (told) addMention(state, pointing(element, 'some', []), at);
+    return told;
+  }
   if (element.kind === 'pronoun' && element.refers === 'other') {
     addMention(state, pointing(element, 'other', []), at);
     return true;
@@ -232,7 +247,12 @@ function addPointer(state: State, element: Chunk, at: number): boolean {
       hasPost(state.clause) &&
       state.elements.slice(Math.max(0, at - 2), at).some((one) => one.kind === 'of') &&
       sideEnds(state, element, at);
-    if (where || (fresh && (!hasPost(state.clause) || !tells))) {
+    const led = state.elements[at - 1]?.kind === 'article' ? state.elements[at - 2] : state.elements[at - 1];
+    const anew =
+      (led?.kind === 'remedy' || led?.kind === 'process') &&
+      /^(one|ones)$/.test(state.tokens[element.to - 1]?.word ?? '') !==
+        /^(one|ones)$/.test(wordOf(state, state.elements[at + 1]));
+    if (last !== undefined && !anew && (where || (fresh && (!hasPost(state.clause) || !tells)))) {
       if (!last.places.includes(element.place)) last.places.push(element.place);
     } else addMention(state, pointing(element, 'place', [element.place]), at);
     return true;
@@ -318,13 +338,17 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     else if (refusesRest(state, element, at))
       addAnswer(state, { from: element.from, to: element.to, kind: 'act', act: 'agreed', outcome: 'no' });
     else if (!trailingCount(state, element, at) && !addPointer(state, element, at) && SAYS.has(element.kind)) {
-      if (state.link === 'comma' && decides(state, element)) close(state);
+      if ((state.link === 'comma' || ofIt(state, element)) && decides(state, element)) close(state);
       state.clause.said.push(element);
     }
   });
   close(state);
   return state.clauses;
 }
+
+/** "send it", "replace them": said of a thing named before. */
+const ofIt = ({ tokens }: State, element: Element): boolean =>
+  tokens.slice(element.from, element.to + 1).some(({ word }) => /^(it|them)$/.test(word));
 
 /** "pin fine, replace the bush", "top's good, renew": what is to be done begins anew after what is all right. */
 const decides = (state: State, element: Element): boolean =>

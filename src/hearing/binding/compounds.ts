@@ -97,7 +97,7 @@ function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token
 /** Nouns that are parts only by what was spoken of before: "headlamp dented, glass good", "the stays are in box 12". */
 export function contextNouns(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const earlier: PartChunk[] = [];
-  return chunks.map((chunk, at): Chunk => {
+  const named = chunks.map((chunk, at): Chunk => {
     if (chunk.kind === 'part') {
       const one = oneOf(chunk, earlier, tokens[chunk.to]) ?? chunk;
       if (one.kind === 'part') earlier.push(one);
@@ -131,4 +131,7 @@ export function contextNouns(chunks: readonly Chunk[], tokens: readonly Token[])
     }
     return chunk;
   });
+  return named.filter(
+    (chunk, at) => !/^(article|count|word)$/.test(chunk.kind) || chunk.from >= (named[at - 1]?.to ?? 0),
+  );
 }

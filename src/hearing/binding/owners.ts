@@ -47,7 +47,9 @@ function ownerHaving({ chunks, tokens, made, taken }: Work, at: number, mention:
     back -= 1;
   }
   const has = chunks[back];
-  if (faults === 0 || has?.kind !== 'copula') return false;
+  const article = tokens.slice(has?.to ?? at, mention.from + 1).some(({ word, kind }) => kind === 'number' || /^(a|an|some|two|three)$/.test(word));
+  if (faults === 0 || has?.kind !== 'copula' || !(article || mention.part?.plural === true)) return false;
+  if (tokens[has.to]?.word === 'gone') return false;
   if (!/^(has|have|got|'ve|had)$/.test(tokens[has.to - 1]?.word ?? '')) return false;
   let before = back - 1;
   while (before >= 0 && (taken.has(before) || chunks[before]?.kind === 'copula')) before -= 1;

@@ -17,6 +17,7 @@ export const settleRight: Settle = (chunks, tokens) =>
     const led = before?.kind === 'article' || before?.kind === 'place' || before?.kind === 'of' || before?.kind === 'and';
     const sided = chunks.some((other) => other.kind === 'place' && tokens[other.from]?.word === 'left');
     if (led || sided) return chunk;
+    if (opens(before) && next?.kind === 'article') return { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' };
     const told = before?.kind === 'condition' || before?.kind === 'copula' || before?.kind === 'pronoun';
     const further = FURTHER.test(following) && (!opens(before) || next?.kind !== 'of');
     const well = before?.kind === 'pronoun' || before?.kind === 'copula';

@@ -35,7 +35,7 @@ function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
     if (!threaded || chunk.kind !== 'act' || tokens[chunk.from]?.word !== 'stripped') return chunk;
     if (chunk.to !== chunk.from + 1) return chunk;
     const [before, next] = [chunks[at - 1], chunks[at + 1]];
-    const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
+    const ends = next === undefined || /^(break|and|pronoun)$/.test(next.kind);
     const told = before !== undefined && /^(count|copula|part|place)$/.test(before.kind);
     const adjective = before?.kind === 'article' && threadedNext(chunks, at + 1);
     return adjective || (ends && told && at > 0)

@@ -37,7 +37,7 @@ add(
 );
 add(
   { kind: 'pronoun', refers: 'other' },
-  'other side|the other side|other one|the other one|the other|the other end|other end|its mate|its twin|its partner|opposite side|the opposite side|opposite one|the opposite one|other hand one|the other hand',
+  'other side|the other side|other one|the other one|the other|the other end|other end|its mate|its twin|its partner|opposite side|the opposite side|opposite one|the opposite one|other hand one|the other hand|the rest|rest of them|the rest of them|the others|the remainder|the rest of em',
 );
 add(
   { kind: 'pronoun', refers: 'same' },
