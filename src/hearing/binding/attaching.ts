@@ -5,7 +5,18 @@ import type { Clause } from './clause-state.js';
 /** The faults that a work is done for. What isn't here is done for any. Common practice, no source. */
 const CURES: Partial<Record<Process, readonly Condition[]>> = {
   straighten: ['bent', 'out-of-true', 'dented'],
-  weld: ['cracked', 'broken', 'split', 'worn', 'missing', 'bodged', 'oval', 'leaking', 'rusty', 'stripped-thread'],
+  weld: [
+    'cracked',
+    'broken',
+    'split',
+    'worn',
+    'missing',
+    'bodged',
+    'oval',
+    'leaking',
+    'rusty',
+    'stripped-thread',
+  ],
   reline: ['worn', 'glazed', 'contaminated'],
   rewind: ['burnt', 'broken', 'weak'],
   rebore: ['worn', 'scored', 'oval', 'seized', 'pitted', 'rusty'],
@@ -18,7 +29,9 @@ const CURES: Partial<Record<Process, readonly Condition[]>> = {
 };
 
 const conditionsOf = (said: readonly Chunk[]): Condition[] =>
-  said.filter((chunk): chunk is ChunkOf<'condition'> => chunk.kind === 'condition').map(({ condition }) => condition);
+  said
+    .filter((chunk): chunk is ChunkOf<'condition'> => chunk.kind === 'condition')
+    .map(({ condition }) => condition);
 
 const isDecision = (chunk: Chunk): boolean => chunk.kind === 'remedy' || chunk.kind === 'process';
 
@@ -40,7 +53,11 @@ const KEEPS = /^(keep)$/;
  * Which of the clauses before it a decision that names nothing is about: the last one, unless that is all right and an
  * earlier fault waits for a decision ("bush worn, pin fine. Replace it"); `focus` is what was spoken of since.
  */
-export function decidedOf(joined: readonly Clause[], said: readonly Chunk[], focus: Clause | undefined): Clause | undefined {
+export function decidedOf(
+  joined: readonly Clause[],
+  said: readonly Chunk[],
+  focus: Clause | undefined,
+): Clause | undefined {
   const before = joined.at(-1);
   if (before === undefined) return undefined;
   if (focus !== undefined) return focus;
@@ -65,10 +82,16 @@ export function curesFirst(clauses: readonly Clause[]): Clause[] {
     for (const chunk of clause.said.slice(clause.fore)) {
       if (chunk.kind !== 'process' || cures(chunk.process, faults)) continue;
       const other = out.findLast(
-        (one, index) => index < at && undecided(one) && CURES[chunk.process] !== undefined && cures(chunk.process, conditionsOf(one.said)),
+        (one, index) =>
+          index < at &&
+          undecided(one) &&
+          CURES[chunk.process] !== undefined &&
+          cures(chunk.process, conditionsOf(one.said)),
       );
       if (other === undefined) continue;
-      const moved = clause.said.slice(clause.said.indexOf(chunk)).filter((one) => one === chunk || TOLD.test(one.kind));
+      const moved = clause.said
+        .slice(clause.said.indexOf(chunk))
+        .filter((one) => one === chunk || TOLD.test(one.kind));
       other.said.push(...moved);
       clause.said = clause.said.filter((one) => !moved.includes(one));
     }

@@ -1,11 +1,12 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
-import type { Place } from '../../trade/terms.js';
-import { partNamed, unknownPart } from '../tagging/part-index.js';
+import { addMention } from './adding-mentions.js';
 import { settled, undecided } from './attaching.js';
-import { close, hasPost, locates, newClause, wordOf, type Clause, type State } from './clause-state.js';
+import { close, hasPost, newClause, type Clause, type State } from './clause-state.js';
 import { bothOf, decidesAll, trailingCount } from './counts-of-all.js';
-import { fits, pointing, type Element, type Mention } from './mentions.js';
+import type { Element } from './mentions.js';
+import { addAnswer, refusesRest } from './owner-answers.js';
+import { addPointer } from './pointers.js';
 
 export type { Clause } from './clause-state.js';
 
@@ -24,260 +25,6 @@ const SAYS = new Set<Chunk['kind']>([
   'denial',
   'count',
 ]);
-/** What can stand before the thing it is said of, in one breath: "send the", "fitted new", "two bent". */
-const LEADS = new Set<Chunk['kind']>(['act', 'remedy', 'process', 'owner', 'supplier', 'denial']);
-
-/** What of the running clause's words leads on to the mention that comes now. */
-function takeLead(state: State, mention: Mention): Chunk[] {
-  const { clause } = state;
-  if (state.soft !== null) return clause.said.splice(Math.max(state.soft, clause.fore));
-  let start = clause.said.length;
-  let edge = mention.from;
-  while (start > clause.fore) {
-    const chunk = clause.said[start - 1];
-    if (chunk === undefined) break;
-    const near =
-      edge - chunk.to <= 2 && !(chunk.kind === 'act' && PARTICLE.test(state.tokens[chunk.from]?.word ?? ''));
-    const adjective = chunk.kind === 'condition' && edge === chunk.to && start - 1 > clause.fore;
-    // "replace it, offside one is good": what has its object already leads nowhere.
-    const object = /^(it|them|those|both|that)$/;
-    if (object.test(state.tokens[chunk.to]?.word ?? '')) break;
-    if (chunk.to > chunk.from + 1 && object.test(state.tokens[chunk.to - 1]?.word ?? '')) break;
-    // "chrome them at Skelbeck, sliders good": whom the work goes to stands after it.
-    const taker = chunk.kind === 'supplier' && /^(at|to|with|by)$/.test(state.tokens[chunk.from - 1]?.word ?? '');
-    if (taker && /^(process|remedy)$/.test(clause.said[start - 2]?.kind ?? '')) break;
-    if (!near || !(LEADS.has(chunk.kind) || adjective)) break;
-    edge = chunk.from;
-    start -= 1;
-  }
-  return clause.said.splice(start);
-}
-
-/** Acts that are predicates of the thing before them: "gearbox out", "is off". */
-const PARTICLE = /^(off|out|in|on|back|apart|'s|is|are|'re|was|were|now|all)$/;
-
-/** Whether the words after a listed mention, up to the next mention or break, tell something of it alone. */
-function ownPredicate(elements: readonly Element[], at: number, decided: boolean): boolean {
-  for (let next = at + 1; next < elements.length; next += 1) {
-    const element = elements[next];
-    if (
-      element === undefined ||
-      element.kind === 'mention' ||
-      element.kind === 'break' ||
-      element.kind === 'and'
-    )
-      return false;
-    if (
-      element.kind === 'condition' ||
-      (element.kind === 'act' && element.act !== 'promised' && element.act !== 'back') ||
-      element.kind === 'remedy' ||
-      (decided && element.kind === 'process') ||
-      element.kind === 'measure'
-    )
-      return true;
-  }
-  return false;
-}
-
-function addMention(state: State, mention: Mention, at: number): void {
-  const { clause, elements } = state;
-  if (locates(state, at)) {
-    const fitted =
-      state.elements[at - 2]?.kind === 'and' && /^(on|in)$/.test(wordOf(state, state.elements[at - 1]));
-    if (fitted)
-      clause.said.push({ from: mention.from, to: mention.to, kind: 'act', act: 'fitted', outcome: null });
-    return;
-  }
-  if (clause.mentions.length === 0) {
-    if (
-      state.soft !== null &&
-      state.soft > 0 &&
-      (state.clauses.length > 0 || agreedBefore(clause, state.soft)) &&
-      !clause.same
-    ) {
-      const lead = clause.said.splice(state.soft);
-      close(state);
-      state.clause.said = lead;
-    }
-    state.clause.fore = state.clause.said.length;
-  } else if (
-    (mention.back === 'place' && clause.fore === 0) ||
-    (clause.opaque && state.link !== 'none') ||
-    (clause.fore > 0 && state.link === 'none' && toldNext(elements, at)) ||
-    (lookedAt(state) && state.link !== 'none' && ownPredicate(elements, at, false)) ||
-    (clause.fore > 0 && clause.mentions.at(-1)?.back === 'place' && state.link === 'comma') ||
-    hasPost(clause) ||
-    (clause.fore > 0 && state.link !== 'none' && ownPredicate(elements, at, clause.said.slice(0, clause.fore).some((chunk) => chunk.kind === 'remedy')))
-  ) {
-    const lead = takeLead(state, mention);
-    close(state);
-    state.clause.said = lead;
-    state.clause.fore = lead.length;
-  }
-  state.clause.mentions.push(mention);
-  state.soft = null;
-  state.link = 'none';
-}
-
-/** "took the gearbox apart the bush is worn": said without a pause, but told of the second alone. */
-const toldNext = (elements: readonly Element[], at: number): boolean => {
-  const copula = elements[at + 1]?.kind === 'copula' ? 1 : 0;
-  return elements[at + 1 + copula]?.kind === 'condition';
-};
-
-/** "had a look at the gearbox and the bushes are fine": of the first nothing is told. */
-const lookedAt = ({ clause, tokens }: State): boolean => {
-  const [only, ...rest] = clause.mentions;
-  if (only === undefined || rest.length > 0 || hasPost(clause)) return false;
-  return tokens
-    .slice(Math.max(0, only.from - 3), only.from)
-    .some(({ word }, at, near) => /^(look|looked|looking)$/.test(word) && near[at + 1]?.word === 'at');
-};
-
-const agreedBefore = (clause: Clause, until: number): boolean =>
-  clause.said.slice(0, until).some((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
-
-/** "and the bars no", "but not the bars": another answer of the owner begins a clause of its own. */
-function addAnswer(state: State, chunk: ChunkOf<'act'>): void {
-  const before = state.clause.said.find(
-    (one): one is ChunkOf<'act'> => one.kind === 'act' && one.act === 'agreed',
-  );
-  if (before !== undefined && before.outcome !== chunk.outcome) close(state);
-  state.clause.said.push(chunk);
-}
-
-const wordAt = (state: State, element: Chunk): string => state.tokens[element.from]?.word ?? '';
-
-/** "… but not the bars", after a yes. */
-function refusesRest(state: State, element: Element, at: number): boolean {
-  const except =
-    element.kind === 'act' &&
-    element.act === 'back' &&
-    element.outcome === 'part' &&
-    /^(except|bar|apart|but)$/.test(wordAt(state, element));
-  if (except)
-    return [...state.clauses, state.clause].some((clause) => agreedBefore(clause, clause.said.length));
-  const not = element.kind === 'denial' && wordOf(state, element) === 'not';
-  const led = /^(but|just|only)$/.test(wordOf(state, state.elements[at - 1]));
-  const thing = [state.elements[at + 1], state.elements[at + 2]].some((one) => one?.kind === 'mention');
-  const apart = state.elements[at - 1]?.kind === 'break' && thing;
-  if (!not || !(led || apart)) return false;
-  return [...state.clauses, state.clause].some((clause) => agreedBefore(clause, clause.said.length));
-}
-
-const PREDICATES = new Set<Element['kind']>(['condition', 'act', 'measure', 'remedy', 'process']);
-
-/** The element after an optional copula or "one". */
-function predicate(state: State, at: number): Element | undefined {
-  let next = at + 1;
-  while (
-    state.elements[next]?.kind === 'copula' ||
-    /^(one|ones|all|both|i|i'll|'ll|we|will|can|could|to)$/.test(wordOf(state, state.elements[next]))
-  )
-    next += 1;
-  return state.elements[next];
-}
-
-/** "outer cover dented, inner one cracked": the part whose name has the other place in it. */
-function twinOf(part: ChunkOf<'part'>, place: Place): ChunkOf<'part'> | null {
-  const name = part.part.replace(/\b(inner|outer|upper|lower|inlet|exhaust|front|rear|top|bottom)\b/, place);
-  const twin = name === part.part ? undefined : partNamed(name.replace(/[ -]/g, ''));
-  return twin === undefined ? null : { ...part, ...unknownPart(twin.name, part.plural, part.sure) };
-}
-
-/** "on the left side", with nothing told of that side after it. */
-function sideEnds(state: State, element: Chunk, at: number): boolean {
-  const named = /^(side|end)$/.test(state.tokens[element.to - 1]?.word ?? '');
-  if (!named && !/^(side|end|edge|corner)$/.test(wordOf(state, state.elements[at + 1]))) return false;
-  const next = state.elements[at + (named ? 1 : 2)];
-  return !PREDICATES.has(next?.kind ?? 'word') && next?.kind !== 'copula';
-}
-
-function addPointer(state: State, element: Chunk, at: number): boolean {
-  const last =
-    state.clause.mentions.at(-1) ??
-    state.clauses.findLast((clause) => clause.mentions.length > 0)?.mentions.at(-1);
-  if (element.kind === 'pronoun' && /^(rest|others|remainder|them)$/.test(state.tokens[element.to - 1]?.word ?? '') && element.refers === 'other') {
-    const told = predicate(state, at)?.kind === 'condition' && last !== undefined;
-    if (told) addMention(state, pointing(element, 'some', []), at);
-    return told;
-  }
-  if (element.kind === 'pronoun' && element.refers === 'other') {
-    addMention(state, pointing(element, 'other', []), at);
-    return true;
-  }
-  if (element.kind === 'place') {
-    if (last?.part != null && !fits(element.place, last.part.sides)) {
-      const twin = twinOf(last.part, element.place);
-      if (twin !== null) addMention(state, { ...pointing(element, 'place', [element.place]), part: twin, back: null }, at);
-      return true;
-    }
-    const paired =
-      state.elements[at - 1]?.kind === 'and' &&
-      state.elements[at - 2]?.kind === 'place' &&
-      last !== undefined &&
-      state.clause.mentions.includes(last);
-    if (paired) {
-      if (!last.places.includes(element.place)) last.places.push(element.place);
-      return true;
-    }
-    const fresh = state.clause.mentions.length > 0 && last !== undefined && state.link === 'none';
-    const tells =
-      PREDICATES.has(predicate(state, at)?.kind ?? 'word') &&
-      !(hasPost(state.clause) && state.link === 'none' && state.elements[at - 1]?.kind === 'of');
-    // "shoes posted off, front pair": which of them, said after.
-    const pair = state.elements[at + 1];
-    const ends = state.elements[at + 2];
-    if (
-      state.link === 'comma' &&
-      pair?.kind === 'count' &&
-      pair.from === element.to &&
-      last !== undefined &&
-      last.places.length === 0 &&
-      state.clause.mentions.includes(last) &&
-      (ends === undefined || ends.kind === 'break')
-    ) {
-      last.places.push(element.place);
-      last.count ??= pair.count;
-      return true;
-    }
-    // "a dent on the left side": where on the thing, not another one.
-    const where =
-      state.clause.mentions.length > 0 &&
-      hasPost(state.clause) &&
-      state.elements.slice(Math.max(0, at - 2), at).some((one) => one.kind === 'of') &&
-      sideEnds(state, element, at);
-    const led = state.elements[at - 1]?.kind === 'article' ? state.elements[at - 2] : state.elements[at - 1];
-    const anew =
-      (led?.kind === 'remedy' || led?.kind === 'process') &&
-      /^(one|ones)$/.test(state.tokens[element.to - 1]?.word ?? '') !==
-        /^(one|ones)$/.test(wordOf(state, state.elements[at + 1]));
-    if (last !== undefined && !anew && (where || (fresh && (!hasPost(state.clause) || !tells)))) {
-      if (!last.places.includes(element.place)) last.places.push(element.place);
-    } else addMention(state, pointing(element, 'place', [element.place]), at);
-    return true;
-  }
-  const one =
-    element.kind === 'article' &&
-    wordOf(state, element) === 'one' &&
-    state.elements[at - 1]?.kind !== 'place';
-  const before = state.elements[at - 1];
-  if (one && before?.kind === 'mention' && before.to === element.from && before.places.length > 0) return true;
-  if ((element.kind === 'count' && !element.both) || one) {
-    const follows = predicate(state, at);
-    if (
-      last === undefined ||
-      follows === undefined ||
-      (follows.kind !== 'condition' && (follows.kind !== 'act' || (one && follows.act !== 'back')))
-    )
-      return one;
-    if (wordOf(state, element) === 'all') last.count ??= (element as ChunkOf<'count'>).count;
-    else addMention(state, pointing(element, 'some', [], element.kind === 'count' ? element.count : 1), at);
-    return true;
-  }
-  return false;
-}
-
 /** Adjectives and verbs that tell something no vocabulary of ours has. */
 const TELLING =
   /^(short|long|works|working|bled|timed|firm|free|original|rechromable|rechromeable|set|done|dry|empty|full|plain|black|red|green|silver|painted|heavy|light|thick|high|low|odd|different|standard|nice|clean|modified|welded|unknown|complete|ready|here|there|present)$/;
@@ -289,7 +36,12 @@ function addWord(state: State, element: ChunkOf<'word'>): void {
     )
   )
     markSoft(state, 'and');
-  else if (state.clause.mentions.length > 0 && state.link === 'none' && TELLING.test(element.word) && state.tokens[element.from - 1]?.text !== '(')
+  else if (
+    state.clause.mentions.length > 0 &&
+    state.link === 'none' &&
+    TELLING.test(element.word) &&
+    state.tokens[element.from - 1]?.text !== '('
+  )
     state.clause.opaque = true;
   if (state.clause.mentions.length > 0 && !SMALL.test(element.word)) state.clause.strange = true;
 }
@@ -311,7 +63,10 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
       } else markSoft(state, 'comma');
     } else if (element.kind === 'and') markSoft(state, 'and');
     else if (element.kind === 'word') addWord(state, element);
-    else if (element.kind === 'copula' && (elements[at + 1] === undefined || elements[at + 1]?.kind === 'break'))
+    else if (
+      element.kind === 'copula' &&
+      (elements[at + 1] === undefined || elements[at + 1]?.kind === 'break')
+    )
       state.clause.strange = true;
     else if (decidesAll(state, element, at)) {
       const decision = state.clause.said.pop();
@@ -337,7 +92,11 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     else if (element.kind === 'act' && element.act === 'agreed') addAnswer(state, element);
     else if (refusesRest(state, element, at))
       addAnswer(state, { from: element.from, to: element.to, kind: 'act', act: 'agreed', outcome: 'no' });
-    else if (!trailingCount(state, element, at) && !addPointer(state, element, at) && SAYS.has(element.kind)) {
+    else if (
+      !trailingCount(state, element, at) &&
+      !addPointer(state, element, at) &&
+      SAYS.has(element.kind)
+    ) {
       if ((state.link === 'comma' || ofIt(state, element)) && decides(state, element)) close(state);
       state.clause.said.push(element);
     }

@@ -59,7 +59,9 @@ const saidAgain = (chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk |
   earlier.findLast(
     (other) =>
       (other.part.endsWith(` ${chunk.said}`) && (other.plural || !chunk.plural)) ||
-      (other.said.length > chunk.said.length && other.said.endsWith(chunk.said) && !other.plural === !chunk.plural),
+      (other.said.length > chunk.said.length &&
+        other.said.endsWith(chunk.said) &&
+        !other.plural === !chunk.plural),
   );
 
 /**
@@ -83,7 +85,8 @@ const ONE = /^(one|ones|'un|'uns|un|uns)$/;
 
 /** What "one" is of, after a part's name: "clutch cable's on, brake one too" is the brake's cable; "a copper one" tells what kind. */
 function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token | undefined): Chunk | null {
-  if (following === undefined || !ONE.test(following.word) || /^(exhaust|inlet|intake)$/.test(chunk.said)) return null;
+  if (following === undefined || !ONE.test(following.word) || /^(exhaust|inlet|intake)$/.test(chunk.said))
+    return null;
   const to = chunk.to + 1;
   for (const other of [...earlier].reverse()) {
     const head = other.part.split(' ').at(-1) ?? '';
@@ -91,7 +94,9 @@ function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token
     if (found !== undefined && found.name !== chunk.part)
       return { ...renamed({ ...chunk, plural: /s$/.test(following.word) }, found.name), to };
   }
-  return chunk.sure && earlier.length === 0 ? null : { from: chunk.from, to: chunk.to, kind: 'word', word: 'kind' };
+  return chunk.sure && earlier.length === 0
+    ? null
+    : { from: chunk.from, to: chunk.to, kind: 'word', word: 'kind' };
 }
 
 /** Nouns that are parts only by what was spoken of before: "headlamp dented, glass good", "the stays are in box 12". */

@@ -61,4 +61,5 @@ function markBefore(chunks: readonly Chunk[]): Chunk[] {
 }
 
 /** The marks of corrections, each in one piece and before what it puts in. */
-export const correctionMarks: Settle = (chunks, tokens) => markBefore(oneMark(putsRight(chunks, tokens), tokens));
+export const correctionMarks: Settle = (chunks, tokens) =>
+  markBefore(oneMark(putsRight(chunks, tokens), tokens));

@@ -121,10 +121,16 @@ function placeAfter(
 /** Places and counts right of a part: "stanchion on the drive side", "shoes, front pair", "guides both". */
 function gatherRight({ chunks, tokens, taken }: Work, at: number, mention: Mention): void {
   for (let next = at + 1; ;) {
-    const bracket = chunks[next]?.kind === 'word' && tokens[chunks[next]?.from ?? -1]?.text === '(' ? chunks[next + 1] : undefined;
+    const bracket =
+      chunks[next]?.kind === 'word' && tokens[chunks[next]?.from ?? -1]?.text === '('
+        ? chunks[next + 1]
+        : undefined;
     if (bracket?.kind === 'count' && tokens[bracket.to]?.text === ')') {
       mention.count ??= bracket.count;
-      taken.add(next).add(next + 1).add(next + 2);
+      taken
+        .add(next)
+        .add(next + 1)
+        .add(next + 2);
       next += 3;
       continue;
     }
@@ -183,7 +189,8 @@ function featureOnly({ made }: Work, at: number): boolean {
   return [...made].some(([before, { part }]) => before < at && part !== null);
 }
 
-const FEATURE_ALONE = /^(tooth|teeth|thread|seam|lip|edge|hole|flange|surface|spline|face|shoulder|sidewall|tyresidewall|sidewalls|wall|tang|slot|groove|bead|joint|jointface|weld|tip|corner|root|tread|tyretread|gasketface|stitching|keyway|taper)$/;
+const FEATURE_ALONE =
+  /^(tooth|teeth|thread|seam|lip|edge|hole|flange|surface|spline|face|shoulder|sidewall|tyresidewall|sidewalls|wall|tang|slot|groove|bead|joint|jointface|weld|tip|corner|root|tread|tyretread|gasketface|stitching|keyway|taper)$/;
 
 /** "replace with taper rollers": what goes in instead is no thing of its own. */
 function putInstead({ chunks, tokens, made }: Work, at: number): boolean {

@@ -75,7 +75,11 @@ export function mergeRepeated(items: readonly ItemReading[], others: ReadonlySet
       samePlace(before.place, item.place) &&
       before.stored === null &&
       !(out.filter((other) => other.part === item.part).length > 1 && item.place.length === 0);
-    const again = before !== undefined && ((!others.has(at) && foundMore(before, item)) || saysAgain(before, item) || (decides && worksOnNew(before, item)));
+    const again =
+      before !== undefined &&
+      ((!others.has(at) && foundMore(before, item)) ||
+        saysAgain(before, item) ||
+        (decides && worksOnNew(before, item)));
     const renewed = same || again ? before : renewedBy(out, item);
     if (renewed === undefined) {
       out.push(item);
@@ -88,19 +92,19 @@ export function mergeRepeated(items: readonly ItemReading[], others: ReadonlySet
 
 /** What is told of a thing named again goes to it; something new in its place settles what is to be done. */
 function addTo(before: ItemReading, item: ItemReading, renewed: boolean): void {
-    Object.assign(before, {
-      remedy: renewed ? item.remedy : (before.remedy ?? item.remedy),
-      processes: unique([...before.processes, ...item.processes]),
-      conditions: unique([...before.conditions, ...item.conditions]),
-      readings: [...before.readings, ...item.readings],
-      supplier: item.supplier ?? before.supplier,
-      cost: item.cost ?? before.cost,
-      due: item.due ?? before.due,
-      stored: before.stored ?? item.stored,
-      count: before.count ?? item.count,
-      place: before.place.length > 0 ? before.place : item.place,
-      unsure: unique([...before.unsure, ...(renewed ? [] : item.unsure)]).filter((field) => field !== 'act'),
-    });
+  Object.assign(before, {
+    remedy: renewed ? item.remedy : (before.remedy ?? item.remedy),
+    processes: unique([...before.processes, ...item.processes]),
+    conditions: unique([...before.conditions, ...item.conditions]),
+    readings: [...before.readings, ...item.readings],
+    supplier: item.supplier ?? before.supplier,
+    cost: item.cost ?? before.cost,
+    due: item.due ?? before.due,
+    stored: before.stored ?? item.stored,
+    count: before.count ?? item.count,
+    place: before.place.length > 0 ? before.place : item.place,
+    unsure: unique([...before.unsure, ...(renewed ? [] : item.unsure)]).filter((field) => field !== 'act'),
+  });
 }
 
 /** "all in" after several things: how much is for which must be asked. */

@@ -34,7 +34,8 @@ export type Work = {
 
 /** "layshaft third gear": each shaft has its own. */
 const ofShaft = (here: ChunkOf<'part'>, there: ChunkOf<'part'>): ChunkOf<'part'> | undefined =>
-  /^(layshaft|mainshaft)$/.test(there.part) && /^(first|second|third|fourth|top)(gear|pinion)$/.test(here.said)
+  /^(layshaft|mainshaft)$/.test(there.part) &&
+  /^(first|second|third|fourth|top)(gear|pinion)$/.test(here.said)
     ? { ...here, part: `${there.part} ${here.part}` }
     : undefined;
 
@@ -47,7 +48,9 @@ function ownerHaving({ chunks, tokens, made, taken }: Work, at: number, mention:
     back -= 1;
   }
   const has = chunks[back];
-  const article = tokens.slice(has?.to ?? at, mention.from + 1).some(({ word, kind }) => kind === 'number' || /^(a|an|some|two|three)$/.test(word));
+  const article = tokens
+    .slice(has?.to ?? at, mention.from + 1)
+    .some(({ word, kind }) => kind === 'number' || /^(a|an|some|two|three)$/.test(word));
   if (faults === 0 || has?.kind !== 'copula' || !(article || mention.part?.plural === true)) return false;
   if (tokens[has.to]?.word === 'gone') return false;
   if (!/^(has|have|got|'ve|had)$/.test(tokens[has.to - 1]?.word ?? '')) return false;
@@ -84,7 +87,10 @@ export function mergeOwner(work: Work, at: number, mention: Mention): void {
   const beside =
     before === at - 1 &&
     !there.plural &&
-    (here.within.includes(there.part) || JOINING.test(here.said) || BELONGS.test(here.said) || ofShaft(here, there) !== undefined);
+    (here.within.includes(there.part) ||
+      JOINING.test(here.said) ||
+      BELONGS.test(here.said) ||
+      ofShaft(here, there) !== undefined);
   if (preposition) {
     mention.part = inside(there, here);
     mention.places = [...new Set([...other.places, ...mention.places])];

@@ -6,23 +6,32 @@ const FURTHER =
   /^(through|round|around|where|up|down|across|along|at|in|into|to|off|out|back|by|on|over|under|under|between|behind|inside|next|near|beside|for|about|away|of)$/;
 
 /** Words before which "right" begins an answer: "right, gearbox is out". */
-const opens = (chunk: Chunk | undefined): boolean => chunk === undefined || (chunk.kind === 'break' && chunk.strength === 'full');
+const opens = (chunk: Chunk | undefined): boolean =>
+  chunk === undefined || (chunk.kind === 'break' && chunk.strength === 'full');
 
 /** "worn right through", "right where it runs", "do it right": no side, but how far or how well. */
 export const settleRight: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    if (chunk.kind !== 'place' || chunk.to !== chunk.from + 1 || tokens[chunk.from]?.word !== 'right') return chunk;
+    if (chunk.kind !== 'place' || chunk.to !== chunk.from + 1 || tokens[chunk.from]?.word !== 'right')
+      return chunk;
     const [before, next] = [chunks[at - 1], chunks[at + 1]];
     const following = tokens[chunk.to]?.word ?? '';
-    const led = before?.kind === 'article' || before?.kind === 'place' || before?.kind === 'of' || before?.kind === 'and';
+    const led =
+      before?.kind === 'article' ||
+      before?.kind === 'place' ||
+      before?.kind === 'of' ||
+      before?.kind === 'and';
     const sided = chunks.some((other) => other.kind === 'place' && tokens[other.from]?.word === 'left');
     if (led || sided) return chunk;
-    if (opens(before) && next?.kind === 'article') return { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' };
+    if (opens(before) && next?.kind === 'article')
+      return { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' };
     const told = before?.kind === 'condition' || before?.kind === 'copula' || before?.kind === 'pronoun';
     const further = FURTHER.test(following) && (!opens(before) || next?.kind !== 'of');
     const well = before?.kind === 'pronoun' || before?.kind === 'copula';
     const strong = told && (next?.kind === 'condition' || next?.kind === 'word');
-    return further || well || strong ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' } : chunk;
+    return further || well || strong
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' }
+      : chunk;
   });
 
 /** What can be left: "no float left", "nothing left on it". */
@@ -32,10 +41,15 @@ const LEFT_OVER =
 /** "left both guards with the painter": left there, no side. "no float left": nor this. */
 export const settleLeft: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const plain = chunk.kind === 'place' && chunk.to === chunk.from + 1 && tokens[chunk.from]?.word === 'left';
+    const plain =
+      chunk.kind === 'place' && chunk.to === chunk.from + 1 && tokens[chunk.from]?.word === 'left';
     const next = chunks[at + 1];
-    const object = (next?.kind === 'count' && next.both) || next?.kind === 'article' || next?.kind === 'pronoun';
-    const subject = opens(chunks[at - 1]) || /^(i|i've|we|he|'ve|and|then)$/.test(tokens[chunk.from - 1]?.word ?? '');
+    const object =
+      (next?.kind === 'count' && next.both) || next?.kind === 'article' || next?.kind === 'pronoun';
+    const subject =
+      opens(chunks[at - 1]) || /^(i|i've|we|he|'ve|and|then)$/.test(tokens[chunk.from - 1]?.word ?? '');
     const over = LEFT_OVER.test(tokens[chunk.from - 1]?.word ?? '') && next?.kind !== 'part';
-    return plain && (over || (object && subject)) ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' } : chunk;
+    return plain && (over || (object && subject))
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' }
+      : chunk;
   });

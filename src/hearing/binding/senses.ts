@@ -121,7 +121,9 @@ function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
       chunk.remedy === 'clean' &&
       tokens[chunk.from]?.word === 'clean' &&
       chunk.to === chunk.from + 1;
-    const how = /^(through|off|across|away|in)$/.test(tokens[chunk.to]?.word ?? '') && chunks[at - 1]?.kind === 'condition';
+    const how =
+      /^(through|off|across|away|in)$/.test(tokens[chunk.to]?.word ?? '') &&
+      chunks[at - 1]?.kind === 'condition';
     return plain && (chunks[at - 1]?.kind === 'copula' || how)
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'clean' }
       : chunk;
@@ -239,7 +241,8 @@ function settleEnds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
 /** "bores look alright": good, where "alright, bores next" says nothing. */
 const settleAlright: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const state = chunk.kind === 'aside' && /^(alright|fair enough|as good as)$/.test(tokens[chunk.from]?.word ?? '');
+    const state =
+      chunk.kind === 'aside' && /^(alright|fair enough|as good as)$/.test(tokens[chunk.from]?.word ?? '');
     const before = chunks[at - 1];
     return state && (before?.kind === 'copula' || before?.kind === 'part')
       ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'good' }
@@ -260,7 +263,10 @@ const settleSign: Settle = (chunks, tokens) =>
 /** "the top end of the push rod": an end of it, no part of the engine. */
 const settleEnd: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) =>
-    chunk.kind === 'part' && /^(topend|bottomend)$/.test(chunk.said) && tokens[chunk.to]?.word === 'of' && chunks[at + 1]?.kind === 'of'
+    chunk.kind === 'part' &&
+    /^(topend|bottomend)$/.test(chunk.said) &&
+    tokens[chunk.to]?.word === 'of' &&
+    chunks[at + 1]?.kind === 'of'
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'end' }
       : chunk,
   );

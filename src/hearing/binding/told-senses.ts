@@ -26,7 +26,10 @@ const THREADED =
 const threadedNext = (chunks: readonly Chunk[], at: number): boolean =>
   chunks
     .slice(at, at + 2)
-    .some((one, index) => one.kind === 'part' && THREADED.test(one.said) && (index === 0 || chunks[at]?.kind === 'word'));
+    .some(
+      (one, index) =>
+        one.kind === 'part' && THREADED.test(one.said) && (index === 0 || chunks[at]?.kind === 'word'),
+    );
 
 /** "8 head studs, 2 stripped", "the lugs are stripped": of what has a thread, unless it was taken apart. */
 function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {

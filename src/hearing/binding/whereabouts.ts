@@ -3,15 +3,18 @@ import type { Token } from '../text/tokens.js';
 import type { Work } from './owners.js';
 
 /** Words that tell where on a thing a fault is, whatever the fault: "cracked under the main bearing". */
-const NEAR = /^(by|at|across|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along|where)$/;
+const NEAR =
+  /^(by|at|across|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along|where)$/;
 
 /** Words that tell where, after a fault said of something ("tight in the small end"), and of what, before it ("play in the big end"). */
 const WITHIN = /^(in|on|inside|into|from|off|through|over|to|with|of|out of)$/;
 
 /** Faults that are nouns: with a comma before them they are of what comes after. */
-const NOUN = /(s|play|wear|crack|leak|pit|rust|rot|dent|slack|lift|score|noise|knock|hole|movement|damage|corrosion|split|chip|bend|kink|slop|rock|ridge|lip|pitting|scoring|cracking|rusting|missing)$/;
+const NOUN =
+  /(s|play|wear|crack|leak|pit|rust|rot|dent|slack|lift|score|noise|knock|hole|movement|damage|corrosion|split|chip|bend|kink|slop|rock|ridge|lip|pitting|scoring|cracking|rusting|missing)$/;
 
-const BETWEEN = /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|mostly|again|through|and|about|out|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
+const BETWEEN =
+  /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|mostly|again|through|and|about|out|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
 
 const wordsOf = (chunk: Chunk, tokens: readonly Token[]): string =>
   tokens
@@ -27,7 +30,8 @@ const tells = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
 /** What stands before the article and the places of a part. */
 function linkBefore(chunks: readonly Chunk[], at: number): number {
   let back = at - 1;
-  while (chunks[back]?.kind === 'article' || chunks[back]?.kind === 'place' || chunks[back]?.kind === 'count') back -= 1;
+  while (chunks[back]?.kind === 'article' || chunks[back]?.kind === 'place' || chunks[back]?.kind === 'count')
+    back -= 1;
   return back;
 }
 
@@ -37,14 +41,19 @@ function faultBefore(chunks: readonly Chunk[], at: number, tokens: readonly Toke
   while (back > 0 && back > at - 7 && chunks[back]?.kind !== 'condition') {
     const chunk = chunks[back];
     const side = chunk?.kind === 'place' || chunk?.kind === 'article' || chunk?.kind === 'of';
-    if (chunk === undefined || chunk.kind === 'break' || !(side || BETWEEN.test(wordsOf(chunk, tokens)))) return -1;
+    if (chunk === undefined || chunk.kind === 'break' || !(side || BETWEEN.test(wordsOf(chunk, tokens))))
+      return -1;
     back -= 1;
   }
   return chunks[back]?.kind === 'condition' || chunks[back]?.kind === 'measure' ? back : -1;
 }
 
 /** The mention last before chunk `at`, of the same sentence unless `far`, and whether a comma or an "and" stands between. */
-function subjectBefore({ chunks, made }: Work, at: number, far: boolean): { plural: boolean; apart: boolean } | null {
+function subjectBefore(
+  { chunks, made }: Work,
+  at: number,
+  far: boolean,
+): { plural: boolean; apart: boolean } | null {
   let apart = false;
   for (let back = at - 1; back >= 0; back -= 1) {
     const chunk = chunks[back];
