@@ -85,6 +85,7 @@ export function addMention(state: State, mention: Mention, at: number): void {
     (mention.back === 'place' && clause.fore === 0) ||
     (clause.opaque && state.link !== 'none') ||
     (clause.fore > 0 && state.link === 'none' && toldNext(elements, at)) ||
+    (headed(state, mention) && ownPredicate(elements, at, false)) ||
     (lookedAt(state) && state.link !== 'none' && ownPredicate(elements, at, false)) ||
     (clause.fore > 0 && clause.mentions.at(-1)?.back === 'place' && state.link === 'comma') ||
     hasPost(clause) ||
@@ -110,6 +111,17 @@ export function addMention(state: State, mention: Mention, at: number): void {
 const toldNext = (elements: readonly Element[], at: number): boolean => {
   const copula = elements[at + 1]?.kind === 'copula' ? 1 : 0;
   return elements[at + 1 + copula]?.kind === 'condition';
+};
+
+/** "clutch, plates warped": the whole is only named for the part of it that follows. */
+const headed = ({ clause, link }: State, mention: Mention): boolean => {
+  const [whole, ...rest] = clause.mentions;
+  if (whole?.part == null || mention.part === null || rest.length > 0 || hasPost(clause) || link !== 'comma')
+    return false;
+  return (
+    mention.part.part.startsWith(`${whole.part.part} `) ||
+    (mention.part.within.includes(whole.part.part) && !whole.part.plural)
+  );
 };
 
 /** "had a look at the gearbox and the bushes are fine": of the first nothing is told. */

@@ -91,6 +91,11 @@ const measures = (clause: Clause): boolean =>
   clause.said.length > 0 &&
   clause.said.every((chunk) => chunk.kind === 'measure' || chunk.kind === 'quantity');
 
+const onSides = (clause: Clause): boolean =>
+  clause.mentions.every(
+    ({ places }) => places.length > 0 && places.every((place) => /^(left|right)$/.test(place)),
+  );
+
 /** "tyres on, front 22 psi, rear 26": a thing named first, then its places one by one; it gives them its act and goes. */
 export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
@@ -100,13 +105,24 @@ export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
       clause.mentions.length > 0 &&
       clause.mentions.every((mention) => mention.back === 'place' || mention.back === 'some');
     const before = out.at(-1);
-    if (points && before !== undefined && header === null && isHeader(before, measures(clause)))
+    if (
+      points &&
+      before !== undefined &&
+      header === null &&
+      isHeader(before, measures(clause), onSides(clause))
+    )
       header = out.pop() ?? null;
     if (!points) header = null;
     if (header === null) out.push(clause);
     else {
       const part = header.mentions.at(-1)?.part ?? null;
-      const mentions = clause.mentions.map((mention) => ({ ...mention, part, back: null }));
+      const places = header.mentions.at(-1)?.places ?? [];
+      const mentions = clause.mentions.map((mention) => ({
+        ...mention,
+        part,
+        places: [...places, ...mention.places],
+        back: null,
+      }));
       out.push({ ...clause, mentions, said: [...header.said, ...clause.said] });
     }
   }
@@ -114,10 +130,11 @@ export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
 }
 
 /** "springs weak, inner 31 mm, outer 42": what follows only measures what was said of all. */
-const isHeader = (clause: Clause, measured: boolean): boolean =>
+const isHeader = (clause: Clause, measured: boolean, sided: boolean): boolean =>
   clause.mentions.length === 1 &&
   clause.mentions[0]?.part != null &&
-  clause.mentions[0].places.length === 0 &&
+  clause.mentions[0].places.every((place) => /^(front|rear)$/.test(place)) &&
+  (clause.mentions[0].places.length === 0 || sided) &&
   clause.said.every(
     (chunk) =>
       (chunk.kind === 'act' && chunk.outcome === null) ||

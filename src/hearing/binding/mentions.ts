@@ -53,10 +53,12 @@ const PASSED =
   /^(old|original|existing|of|same|whole|side|spare|big|small|little|main|hand|entire|one|proper|two|odd|poor|damn|bloody|flipping|whole|complete|matching|decent|standard)$/;
 
 /** Words left of a part that belong to it; conditions are passed over (they stay in the stream). */
-function gatherLeft({ chunks, tokens, taken }: Work, at: number, mention: Mention): void {
+function gatherLeft({ chunks, tokens, taken }: Work, at: number, mention: Mention, feature: boolean): void {
   for (let back = at - 1; back >= 0; back -= 1) {
     const chunk = chunks[back];
     if (chunk === undefined || taken.has(back)) break;
+    // "rear bald, front cracked sidewall": the front one, not the front of the wall.
+    if (feature && chunk.kind === 'place' && chunks[back + 1]?.kind === 'condition') break;
     if (chunk.kind === 'place') {
       mention.places.unshift(chunk.place);
       taken.add(back);
@@ -165,7 +167,7 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     if (chunk.kind !== 'part') return;
     if (saysWhere(work, at)) return;
     const mention: Mention = { ...blank(chunk), part: chunk, places: [...chunk.places] };
-    gatherLeft(work, at, mention);
+    gatherLeft(work, at, mention, FEATURE_ALONE.test(chunk.said) && work.made.size > 0);
     gatherRight(work, at, mention);
     work.made.set(at, mention);
     mergeOwner(work, at, mention);

@@ -34,6 +34,45 @@ export const settleRight: Settle = (chunks, tokens) =>
       : chunk;
   });
 
+const SHEETS =
+  /^(mudguard|petrol tank|oil tank|tool box|chain guard|side panel|frame|seat base|saddle|silencer|exhaust|primary chaincase|battery box|number plate|fairing|sidecar|stand|wheel rim)/;
+
+/** "fender solid", "rusty but solid": sound, where a thing that moves would be stuck. */
+export const settleSolid: Settle = (chunks, tokens) => {
+  const named = chunks.filter((chunk) => chunk.kind === 'part');
+  return chunks.map((chunk) => {
+    if (chunk.kind !== 'condition' || chunk.to !== chunk.from + 1 || tokens[chunk.from]?.word !== 'solid')
+      return chunk;
+    const last = named.findLast((one) => one.to <= chunk.from);
+    const but = /^(but|still|though|yet|itself|quite|good)$/.test(tokens[chunk.from - 1]?.word ?? '');
+    return but || (last !== undefined && SHEETS.test(last.part))
+      ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'good' }
+      : chunk;
+  });
+};
+
+const MEETS =
+  /^(bolts?|fits?|goes|go|joins?|meets?|sits?|mounts?|runs?|rubs?|touches|screws?|clips?|enters?|slides?|seats?|bears?|passes|comes?|fixes|attaches|slots?|hooks?|rests?|sat|ran|rubbed|fitted|been)$/;
+
+/** "cracked where the tank bolts on": where it meets another thing, which nothing is told of. */
+export const settleWhere: Settle = (chunks, tokens) => {
+  const at = chunks.findIndex(
+    (chunk, index) => index > 0 && tokens[chunk.from]?.word === 'where' && chunk.to === chunk.from + 1,
+  );
+  const from = chunks[at]?.from;
+  if (from === undefined) return [...chunks];
+  const verb = tokens.findIndex(
+    (token, index) =>
+      index > from + 1 && index <= from + 6 && token.kind === 'word' && MEETS.test(token.word),
+  );
+  const stops = tokens.slice(from, verb).some(({ kind }) => kind === 'mark');
+  if (verb < 0 || stops) return [...chunks];
+  const end = /^(on|in|up|to|through|round|into|over|it|them|there)$/.test(tokens[verb + 1]?.word ?? '')
+    ? verb + 2
+    : verb + 1;
+  return chunks.filter((chunk) => chunk.from < from || chunk.from >= end);
+};
+
 /** What can be left: "no float left", "nothing left on it". */
 const LEFT_OVER =
   /^(float|life|meat|thread|threads|tread|play|none|nothing|nowt|much|any|wear|lining|linings|adjustment|material|chrome|paint|metal|few|more|plenty|lots|rubber|cork|brass|tension|spring|bit|clearance|slack|teeth|movement|silvering|plating|compression|oil)$/;

@@ -1,7 +1,7 @@
 import type { Process } from '../../trade/terms.js';
 import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { settleLeft, settleRight } from './place-senses.js';
+import { settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
 import { TOLD_STEPS, type Settle } from './told-senses.js';
 
 const after = (chunks: readonly Chunk[], at: number): Chunk | undefined => {
@@ -276,6 +276,8 @@ const STEPS: readonly Settle[] = [
   settleEnd,
   settleSign,
   settleRight,
+  settleSolid,
+  settleWhere,
   settleLeft,
   settleExhaust,
   settleBack,

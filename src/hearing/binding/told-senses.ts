@@ -38,7 +38,8 @@ function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
     if (!threaded || chunk.kind !== 'act' || tokens[chunk.from]?.word !== 'stripped') return chunk;
     if (chunk.to !== chunk.from + 1) return chunk;
     const [before, next] = [chunks[at - 1], chunks[at + 1]];
-    const ends = next === undefined || /^(break|and|pronoun)$/.test(next.kind);
+    const within = next?.kind === 'of' && before?.kind === 'part' && THREADED.test(before.said);
+    const ends = next === undefined || within || /^(break|and|pronoun)$/.test(next.kind);
     const told = before !== undefined && /^(count|copula|part|place)$/.test(before.kind);
     const adjective = before?.kind === 'article' && threadedNext(chunks, at + 1);
     return adjective || (ends && told && at > 0)
@@ -145,6 +146,16 @@ function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
   });
 }
 
+/** "stuck in the grooves": put nowhere, where no box or tray follows. */
+const settleStuck: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) =>
+    chunk.kind === 'act' &&
+    tokens[chunk.from]?.word === 'stuck' &&
+    !chunks.slice(at + 1, at + 4).some((one) => one.kind === 'stored')
+      ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'seized' }
+      : chunk,
+  );
+
 /** "thread in the clamp stripped": the thread is, whatever it is in. */
 function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
@@ -164,6 +175,7 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
 /** Words of what was done or is wanted, settled by their company. */
 export const TOLD_STEPS: readonly Settle[] = [
   settleHasGone,
+  settleStuck,
   settleTheySent,
   settleChecked,
   settleWelds,

@@ -41,8 +41,15 @@ export const SAID_SHORT: ReadonlyMap<string, string> = new Map(
     right: 'reet',
     wrong: 'wrang',
     both: 'baith',
-    through: 'thru',
+    through: 'thru thro',
     though: 'tho',
+    bearing: 'brg',
+    bearings: 'brgs',
+    bracket: 'bkt',
+    gearbox: 'gbox',
+    cylinder: 'cyl',
+    standard: 'std',
+
     "isn't": "i'nt in't",
     "wasn't": "worn't",
     because: "cos 'cos cuz coz",
@@ -54,3 +61,33 @@ export const SAID_SHORT: ReadonlyMap<string, string> = new Map(
 
 /** What stands before a word it has swallowed the article of: "t'front", "th'barrel". */
 export const SWALLOWED = /^(th?['’])(\p{L}.+)$/iu;
+
+/** Names of parts with their first word cut to a letter, as they are written on labels; run together, as words are compared. */
+export const SLASHED: ReadonlyMap<string, string> = new Map([
+  ['l/shaft', 'layshaft'],
+  ['m/shaft', 'mainshaft'],
+  ['g/box', 'gearbox'],
+  ['m/guard', 'mudguard'],
+  ['m/g', 'mudguard'],
+  ['h/lamp', 'headlamp'],
+  ['h/light', 'headlight'],
+  ['s/arm', 'swingingarm'],
+  ['p/rod', 'pushrod'],
+  ['c/rod', 'conrod'],
+  ['f/rest', 'footrest'],
+  ['h/bar', 'handlebar'],
+  ['k/start', 'kickstart'],
+  ['k/s', 'kickstart'],
+  ['c/case', 'crankcase'],
+  ['p/case', 'primarycase'],
+  ['t/cover', 'timingcover'],
+  ['c/stand', 'centrestand'],
+  ['s/stand', 'sidestand'],
+  ['b/plate', 'brakeplate'],
+  ['b/shoe', 'brakeshoe'],
+  ['w/bearing', 'wheelbearing'],
+  ['r/counter', 'revcounter'],
+  ['t/grip', 'twistgrip'],
+  ['v/guide', 'valveguide'],
+  ['v/spring', 'valvespring'],
+]);

@@ -1,4 +1,4 @@
-import { SAID_SHORT, SWALLOWED } from './dialect.js';
+import { SAID_SHORT, SLASHED, SWALLOWED } from './dialect.js';
 
 /** One word, number or mark of a message. */
 export type Token = {
@@ -20,6 +20,7 @@ export type Token = {
 const PATTERN = new RegExp(
   [
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
+    '(?<slashed>(?<![\\p{L}\\d])[a-z]/(?:shaft|box|guard|lamp|light|arm|rod|rest|bar|start|case|cover|stand|plate|shoe|bearing|counter|grip|guide|spring)s?(?![a-z]))',
     '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
     "(?<clipped>(?<![\\p{L}\\d])(?:th?|o|an|wi|i)['’](?=\\s))",
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
@@ -41,6 +42,15 @@ function numberToken(text: string, rank: string | undefined, before: string): To
   if (value > LARGEST) return { kind: 'word', text: text + (rank ?? ''), word: text.toLowerCase(), before };
   const token: Token = { kind: 'number', text, word: text.toLowerCase(), before, value };
   return rank === undefined ? token : { ...token, text: text + rank, ordinal: true };
+}
+
+/** "l/shaft": its first word in full, the plural kept. */
+function slashed(text: string, before: string): Token {
+  const said = text.toLowerCase();
+  const word =
+    SLASHED.get(said) ??
+    (SLASHED.has(said.replace(/s$/, '')) ? `${SLASHED.get(said.replace(/s$/, '')) ?? ''}s` : said);
+  return { kind: 'word', text, word, before };
 }
 
 /** "N/S/F": nearside front. */
@@ -129,6 +139,7 @@ export function tokenise(text: string): Token[] {
     if (groups['number'] !== undefined) tokens.push(numberToken(groups['number'], groups['rank'], before));
     else if (groups['short'] !== undefined)
       tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace(/\./g, ''), before });
+    else if (groups['slashed'] !== undefined) tokens.push(slashed(whole, before));
     else if (groups['quarter'] !== undefined) tokens.push(...quarter(whole, before));
     else if (groups['word'] !== undefined) tokens.push(...wordTokens(whole, before));
     else if (groups['tail'] !== undefined || groups['clipped'] !== undefined)
