@@ -65,10 +65,23 @@ const LOCATES =
 /** "the bolt that holds the strap". */
 const HOLDS = /^(holds|holding|retains|retaining|secures|securing|locates|clamps|fixes|carries|supports)$/;
 
+/** "put the engine back in the frame": what a thing goes into or comes off is not what was handled. */
+function putInto(state: State, at: number): boolean {
+  const { clause, tokens } = state;
+  const here = state.elements[at];
+  const last = clause.mentions.at(-1);
+  if (here?.kind !== 'mention' || last === undefined || state.link !== 'none') return false;
+  const handled = clause.said.some((one) => one.kind === 'act' && /^(fitted|stripped)$/.test(one.act));
+  const article = /^(the|its|his|my|our|their)$/.test(tokens[here.from - 1]?.word ?? '') ? 1 : 0;
+  const lead = tokens[here.from - 1 - article]?.word ?? '';
+  return handled && article === 1 && here.from - article - last.to <= 4 && /^(in|into|on|onto|off|from|of)$/.test(lead);
+}
+
 /** "cracked at the base flange", "bodged with a house screw": where or with what, of the thing already spoken of. */
 export function locates(state: State, at: number): boolean {
   const { clause, elements } = state;
   if (clause.mentions.length > 0 && HOLDS.test(wordOf(state, elements[at - 1]))) return true;
+  if (putInto(state, at)) return true;
   if (clause.mentions.length === 0 || !hasPost(clause)) return false;
   const here = elements[at];
   const told = elements[at + 1]?.kind === 'condition' || elements[at + 1]?.kind === 'copula';

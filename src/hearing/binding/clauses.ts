@@ -62,7 +62,7 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
         close(state);
       } else markSoft(state, 'comma');
     } else if (element.kind === 'and') markSoft(state, 'and');
-    else if (element.kind === 'word') addWord(state, element);
+    else if (element.kind === 'word' && !refusesRest(state, element, at)) addWord(state, element);
     else if (
       element.kind === 'copula' &&
       (elements[at + 1] === undefined || elements[at + 1]?.kind === 'break')

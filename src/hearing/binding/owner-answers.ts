@@ -24,7 +24,11 @@ export function refusesRest(state: State, element: Element, at: number): boolean
     element.act === 'back' &&
     element.outcome === 'part' &&
     /^(except|bar|apart|but)$/.test(wordAt(state, element));
-  if (except)
+  const bar =
+    element.kind === 'word' &&
+    /^(except|bar|excluding|excepting|barring)$/.test(wordOf(state, element)) &&
+    [state.elements[at + 1], state.elements[at + 2]].some((one) => one?.kind === 'mention');
+  if (except || bar)
     return [...state.clauses, state.clause].some((clause) => agreedBefore(clause, clause.said.length));
   const not = element.kind === 'denial' && wordOf(state, element) === 'not';
   const led = /^(but|just|only)$/.test(wordOf(state, state.elements[at - 1]));

@@ -146,6 +146,25 @@ function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
   });
 }
 
+/** "clutch slips, otherwise fine": the rest is, not the clutch. */
+function settleElse(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  const dropped = new Set<number>();
+  chunks.forEach((chunk, at) => {
+    const said = tokens
+      .slice(chunk.from, chunk.to)
+      .map(({ word }) => word)
+      .join(' ');
+    const rest = /^(otherwise|everything else|other than that|apart from that|all else|the rest of it)$/.test(said);
+    const copula = chunks[at + 1]?.kind === 'copula' ? 1 : 0;
+    const fine = chunks[at + 1 + copula];
+    const good = fine?.kind === 'condition' && fine.condition === 'good';
+    const before = chunks.slice(0, at).some((one) => one.kind === 'part');
+    if (!rest || !good || !before) return;
+    for (let index = at; index <= at + 1 + copula; index += 1) dropped.add(index);
+  });
+  return chunks.filter((_, at) => !dropped.has(at));
+}
+
 /** "stuck in the grooves": put nowhere, where no box or tray follows. */
 const settleStuck: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) =>
@@ -176,6 +195,7 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
 export const TOLD_STEPS: readonly Settle[] = [
   settleHasGone,
   settleStuck,
+  settleElse,
   settleTheySent,
   settleChecked,
   settleWelds,
