@@ -16,6 +16,10 @@ export type Clause = {
   opaque: boolean;
   /** Named with a colon, for what comes after: "forks: …". */
   header: boolean;
+  /** Follows what came before in the same sentence. */
+  linked: boolean;
+  /** Words that mean nothing to the reader stand in it: something may have been told. */
+  strange: boolean;
 };
 
 export const newClause = (): Clause => ({
@@ -26,6 +30,8 @@ export const newClause = (): Clause => ({
   fore: 0,
   opaque: false,
   header: false,
+  linked: false,
+  strange: false,
 });
 
 /** What has been split so far. */
@@ -42,10 +48,10 @@ export type State = {
 export const hasPost = (clause: Clause): boolean => clause.said.length > clause.fore;
 
 /** Ends the running clause. */
-export function close(state: State): void {
+export function close(state: State, linked = true): void {
   const { clause } = state;
   if (clause.mentions.length > 0 || clause.said.length > 0 || clause.same) state.clauses.push(clause);
-  state.clause = newClause();
+  state.clause = { ...newClause(), linked };
   state.soft = null;
   state.link = 'none';
 }
@@ -59,10 +65,28 @@ const LOCATES =
 /** "the bolt that holds the strap". */
 const HOLDS = /^(holds|holding|retains|retaining|secures|securing|locates|clamps|fixes|carries|supports)$/;
 
+/** "put the engine back in the frame": what a thing goes into or comes off is not what was handled. */
+function putInto(state: State, at: number): boolean {
+  const { clause, tokens } = state;
+  const here = state.elements[at];
+  const last = clause.mentions.at(-1);
+  if (here?.kind !== 'mention' || last === undefined || state.link !== 'none') return false;
+  const handled = clause.said.some((one) => one.kind === 'act' && /^(fitted|stripped)$/.test(one.act));
+  const article = /^(the|its|his|my|our|their)$/.test(tokens[here.from - 1]?.word ?? '') ? 1 : 0;
+  const lead = tokens[here.from - 1 - article]?.word ?? '';
+  return (
+    handled &&
+    article === 1 &&
+    here.from - article - last.to <= 4 &&
+    /^(in|into|on|onto|off|from|of)$/.test(lead)
+  );
+}
+
 /** "cracked at the base flange", "bodged with a house screw": where or with what, of the thing already spoken of. */
 export function locates(state: State, at: number): boolean {
   const { clause, elements } = state;
   if (clause.mentions.length > 0 && HOLDS.test(wordOf(state, elements[at - 1]))) return true;
+  if (putInto(state, at)) return true;
   if (clause.mentions.length === 0 || !hasPost(clause)) return false;
   const here = elements[at];
   const told = elements[at + 1]?.kind === 'condition' || elements[at + 1]?.kind === 'copula';

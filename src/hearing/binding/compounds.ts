@@ -20,10 +20,11 @@ const renamed = (chunk: PartChunk, name: string): PartChunk => ({
   ...unknownPart(name, chunk.plural, chunk.sure),
 });
 
-/** The compound that "the bush in the rocker spindle" or "the clutch's plates" names, where the lexicon has one. */
-export function inside(inner: PartChunk, outer: PartChunk): PartChunk {
+/** `beside`: said in one breath, so that little of the outer name is left out. The compound that "the bush in the rocker spindle" or "the clutch's plates" names, where the lexicon has one. */
+export function inside(inner: PartChunk, outer: PartChunk, beside = false): PartChunk {
   const words = outer.part.split(' ');
-  for (const lead of [outer.part, outer.said, words[0] ?? '', words.slice(0, -1).join(' ')]) {
+  const shorter = [words[0] ?? '', ...(beside ? [] : [words.slice(0, -1).join(' ')])];
+  for (const lead of [outer.part, outer.said, ...shorter]) {
     if (lead === '') continue;
     const part = partNamed(`${lead}${inner.said}`.replace(/[ -]/g, ''));
     if (part !== undefined && part.name !== outer.part) return renamed(inner, part.name);
@@ -35,7 +36,7 @@ export function inside(inner: PartChunk, outer: PartChunk): PartChunk {
 
 /** Parts whose plain name is shared by many: what they belong to decides which is meant. */
 export const SHARED =
-  /^(spring|plate|rod|cap|bush|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss)$/;
+  /^(spring|plate|rod|cap|bush|button|pad|dog|lobe|hinge|catch|strap|gaiter|boot|shroud|bezel|pointer|dial|pan|base|foam|lid|hook|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss)$/;
 
 /** Plain names that everybody uses of one thing alone, whatever was spoken of before. */
 const MAIN = /^(head|barrel|cylinder|pot|box|tank|crank|cam|guard|frame|forks?|mag|carb|clock|rim)$/;
@@ -53,15 +54,26 @@ function kindred(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
   return chunk;
 }
 
+/** The thing spoken of before that the plain name says again: "layshaft bush worn … replace the bush". */
+const saidAgain = (chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk | undefined =>
+  earlier.findLast(
+    (other) =>
+      (other.part.endsWith(` ${chunk.said}`) && (other.plural || !chunk.plural)) ||
+      (other.said.length > chunk.said.length &&
+        other.said.endsWith(chunk.said) &&
+        !other.plural === !chunk.plural),
+  );
+
 /**
  * A plain name ("the plates") read as the part of what was spoken of before ("clutch plate"), nearest first; as that
- * very part where it is the last word of its name ("layshaft bush worn … replace the bush").
+ * very part where it says again the last word of its name.
  */
 export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
   if (!SHARED.test(chunk.said)) return kindred(chunk, earlier);
+  if (earlier.some((other) => other.part === chunk.part || other.said === chunk.said)) return chunk;
+  const again = saidAgain(chunk, earlier);
+  if (again !== undefined) return renamed(chunk, again.part);
   for (const other of [...earlier].reverse()) {
-    if (other.part === chunk.part || other.said === chunk.said) return chunk;
-    if (other.part.endsWith(` ${chunk.said}`)) return renamed(chunk, other.part);
     const found = inside(chunk, other);
     if (found.part !== chunk.part) return found;
     if (chunk.within.includes(other.part)) return chunk;
@@ -69,13 +81,32 @@ export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): Part
   return chunk;
 }
 
+const ONE = /^(one|ones|'un|'uns|un|uns)$/;
+
+/** What "one" is of, after a part's name: "clutch cable's on, brake one too" is the brake's cable; "a copper one" tells what kind. */
+function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token | undefined): Chunk | null {
+  if (following === undefined || !ONE.test(following.word) || /^(exhaust|inlet|intake)$/.test(chunk.said))
+    return null;
+  const to = chunk.to + 1;
+  for (const other of [...earlier].reverse()) {
+    const head = other.part.split(' ').at(-1) ?? '';
+    const found = partNamed(`${chunk.said}${head}`) ?? partNamed(`${chunk.part}${head}`.replace(/[ -]/g, ''));
+    if (found !== undefined && found.name !== chunk.part)
+      return { ...renamed({ ...chunk, plural: /s$/.test(following.word) }, found.name), to };
+  }
+  return chunk.sure && earlier.length === 0
+    ? null
+    : { from: chunk.from, to: chunk.to, kind: 'word', word: 'kind' };
+}
+
 /** Nouns that are parts only by what was spoken of before: "headlamp dented, glass good", "the stays are in box 12". */
 export function contextNouns(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const earlier: PartChunk[] = [];
-  return chunks.map((chunk, at): Chunk => {
+  const named = chunks.map((chunk, at): Chunk => {
     if (chunk.kind === 'part') {
-      earlier.push(chunk);
-      return chunk;
+      const one = oneOf(chunk, earlier, tokens[chunk.to]) ?? chunk;
+      if (one.kind === 'part') earlier.push(one);
+      return one;
     }
     const token = tokens[chunk.from];
     const before = chunks[at - 1];
@@ -105,4 +136,7 @@ export function contextNouns(chunks: readonly Chunk[], tokens: readonly Token[])
     }
     return chunk;
   });
+  return named.filter(
+    (chunk, at) => !/^(article|count|word)$/.test(chunk.kind) || chunk.from >= (named[at - 1]?.to ?? 0),
+  );
 }

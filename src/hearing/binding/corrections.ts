@@ -1,3 +1,4 @@
+import { correctionMarks } from './correction-marks.js';
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
 
@@ -52,6 +53,13 @@ function plainNoCorrects(chunks: readonly Chunk[], at: number, later: Chunk): bo
 /** "only", "just" (which may also say that a part of something came). */
 const onlyWord = (chunk: Chunk | undefined): boolean => chunk?.kind === 'act' && chunk.outcome === 'part';
 
+/** Nothing but "one" or "side" after it, up to the end of the phrase. */
+const closed = (chunks: readonly Chunk[], at: number, tokens: readonly Token[]): boolean => {
+  const one = /^(one|ones|side|end|hand)$/.test(tokens[chunks[at + 1]?.from ?? -1]?.word ?? '') ? 1 : 0;
+  const after = chunks[at + 1 + one];
+  return after === undefined || after.kind === 'break' || after.kind === 'of';
+};
+
 type Correction = { from: number; to: number; later: number; put: Chunk };
 
 /** The first correction: what it replaces (chunk `from`) through the marker, up to the later word. */
@@ -80,8 +88,10 @@ function findCorrection(chunks: readonly Chunk[], tokens: readonly Token[]): Cor
       if (earlier.kind === 'break' && earlier.strength === 'full' && back !== at - 1) break;
       const put = replaces(earlier, later, tokens);
       if (put !== null) return { from: back, to: at, later: next, put };
-      // A plain "no" corrects only what stands right before it.
-      if (plainNo && !soft(earlier) && !FILLER.has(earlier.kind)) break;
+      // A plain "no" corrects only what stands right before it; a side or a number alone, what was told of since too.
+      const alone = later.kind === 'place' || figureOf(later, tokens) !== undefined;
+      const past = alone && closed(chunks, next, tokens) && /^(condition|part|supplier)$/.test(earlier.kind);
+      if (plainNo && !past && !soft(earlier) && !FILLER.has(earlier.kind)) break;
     }
   }
   return null;
@@ -89,7 +99,10 @@ function findCorrection(chunks: readonly Chunk[], tokens: readonly Token[]): Cor
 
 /** A thing named anew with its article loses what stood before the first naming: "a rear chain, no, a primary chain". */
 function kept(before: Chunk[], lead: Chunk | undefined, put: Chunk): Chunk[] {
-  if (put.kind !== 'part' || lead?.kind !== 'article') return before;
+  if (put.kind !== 'part') return before;
+  const strange = before.at(-1);
+  if (lead?.kind !== 'article')
+    return strange?.kind === 'place' && put.sides.length === 0 ? before.slice(0, -1) : before;
   let end = before.length;
   while (end > 0 && /^(place|count|article)$/.test(before[end - 1]?.kind ?? '')) end -= 1;
   return before.slice(0, end);
@@ -140,7 +153,7 @@ function saidOver(chunks: readonly Chunk[]): Chunk[] {
 
 /** What is corrected in mid-sentence counts as corrected: "the front, no, the rear". */
 export function applyCorrections(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
-  let out = correctPhrase(saidOver(chunks), tokens);
+  let out = correctPhrase(saidOver(correctionMarks(chunks, tokens)), tokens);
   for (let round = 0; round < 5; round += 1) {
     const found = findCorrection(out, tokens);
     if (found === null) break;

@@ -45,7 +45,9 @@ export function bothOf(state: State, element: Element, at: number): boolean {
 export function decidesAll(state: State, element: Element, at: number): boolean {
   if (element.kind !== 'count' || state.clauses.length === 0) return false;
   const spoken = [...state.clauses, state.clause].flatMap((clause) => clause.mentions);
-  const whole = element.both || wordOf(state, element) === 'all';
+  const whole =
+    element.both ||
+    state.tokens.slice(element.from, element.to).some(({ word }) => /^(all|pair|set)$/.test(word));
   const decision = state.clause.said.at(-1);
   const next = state.elements[at + 1];
   return (

@@ -3,6 +3,7 @@ import type { Known } from '../listener.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { unknownPart } from '../tagging/part-index.js';
 import type { Token } from '../text/tokens.js';
+import { withAbsence } from './absences.js';
 import type { Setting } from './acts.js';
 import type { Clause } from './clauses.js';
 import { inherited, spreadHeaders } from './joining.js';
@@ -71,6 +72,17 @@ const promisedAlike = (items: readonly ItemReading[]): ItemReading[] => {
   });
 };
 
+/** A thing named by the way: nothing is told of it, not even in words that the reader doesn't know. */
+const onlyNamed = (clause: Clause): boolean =>
+  clause.said.length === 0 &&
+  !clause.same &&
+  !clause.strange &&
+  clause.mentions.length === 1 &&
+  clause.mentions.every(
+    ({ item, places, count, back, both }) =>
+      item === null && places.length === 0 && count === null && back === null && !both,
+  );
+
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -82,11 +94,12 @@ export function itemsOf(
   today: string,
 ): ItemReading[] {
   const items: ItemReading[] = [];
+  const others = new Set<number>();
   let last: Thing | null = lastKnown(known);
-  const spread = spreadHeaders(clauses);
+  const spread = spreadHeaders(clauses).filter((clause, _, all) => all.length === 1 || !onlyNamed(clause));
   spread.forEach((clause, at) => {
     const before = spread[at - 1];
-    const said = [...clause.said, ...inherited(clause, before)];
+    const said = [...withAbsence(clause, tokens), ...inherited(clause, before)];
     if (clause.mentions.length === 0) {
       const thing: Thing =
         pointsBack && last !== null ? last : { part: null, item: null, place: [], count: null, unsure: [] };
@@ -95,7 +108,8 @@ export function itemsOf(
     }
     const whole = clause.mentions[0]?.extent === 'whole';
     const alone = clause.mentions.length === 1;
-    const made = clause.mentions.map((mention) => {
+    const made = clause.mentions.map((mention, nth) => {
+      if (mention.back === 'other' || mention.back === 'some') others.add(items.length + nth);
       const thing = thingOf(whole ? { ...mention, extent: 'whole' } : mention, last);
       last = thing;
       const moved = movesTo(mention, machines);
@@ -106,5 +120,5 @@ export function itemsOf(
     });
     items.push(...askedWhenAllIn(placeCost(made), said, items.length > 0));
   });
-  return mergeRepeated(sharedByAll(promisedAlike(items)));
+  return mergeRepeated(sharedByAll(promisedAlike(items)), others);
 }

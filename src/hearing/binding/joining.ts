@@ -1,5 +1,6 @@
 import { newClause } from './clause-state.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import { curesFirst, decidedOf } from './attaching.js';
 import type { Clause } from './clauses.js';
 
 const INHERITS = new Set<Chunk['kind']>(['condition', 'remedy', 'process', 'act', 'supplier', 'date']);
@@ -11,6 +12,10 @@ export function inherited(clause: Clause, before: Clause | undefined): Chunk[] {
     const own = new Set(clause.said.map((chunk) => chunk.kind));
     return before.said.filter((chunk) => INHERITS.has(chunk.kind) && !own.has(chunk.kind));
   }
+  if (clause.said.length === 0 && (clause.opaque || clause.strange)) return [];
+  const agreed = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
+  const wanted = clause.said.every((chunk) => /^(remedy|process|money|count)$/.test(chunk.kind));
+  if (clause.linked && clause.said.length > 0 && wanted && agreed.length > 0) return agreed;
   const bought = before.said.some((chunk) => chunk.kind === 'act' && /^(ordered|sent)$/.test(chunk.act));
   const bare = clause.said.every(
     (chunk) =>
@@ -51,6 +56,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
   const joined: Clause[] = [];
   let lead: Chunk[] = [];
   let all = false;
+  let focus: Clause | undefined;
   for (const clause of clauses) {
     all = clause.all || (all && clause.mentions.length === 0);
     const heading = joined.at(-1);
@@ -63,6 +69,7 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
       }
       joined.push({ ...clause, said: [...lead, ...clause.said], fore: clause.fore + lead.length });
       lead = [];
+      focus = undefined;
     } else if (before === undefined && ownAnswer(lead, clause.said)) {
       joined.push({ ...clause, said: lead });
       lead = clause.said;
@@ -70,16 +77,24 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
     else if (clause.all || (all && clause.said.every(told)))
       for (const one of joined) one.said = [...one.said, ...clause.said];
     else if (ownAnswer(before.said, clause.said)) joined.push({ ...clause, fore: 0 });
-    else before.said = [...before.said, ...clause.said];
+    else {
+      focus = decidedOf(joined, clause.said, focus) ?? before;
+      focus.said = [...focus.said, ...clause.said];
+    }
   }
   if (lead.length > 0 && (joined.length === 0 || joined.every((clause) => clause.mentions.length === 0)))
     joined.push({ ...newClause(), said: lead, same: clauses.some((clause) => clause.same) });
-  return joined;
+  return curesFirst(joined);
 }
 
 const measures = (clause: Clause): boolean =>
   clause.said.length > 0 &&
   clause.said.every((chunk) => chunk.kind === 'measure' || chunk.kind === 'quantity');
+
+const onSides = (clause: Clause): boolean =>
+  clause.mentions.every(
+    ({ places }) => places.length > 0 && places.every((place) => /^(left|right)$/.test(place)),
+  );
 
 /** "tyres on, front 22 psi, rear 26": a thing named first, then its places one by one; it gives them its act and goes. */
 export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
@@ -90,13 +105,24 @@ export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
       clause.mentions.length > 0 &&
       clause.mentions.every((mention) => mention.back === 'place' || mention.back === 'some');
     const before = out.at(-1);
-    if (points && before !== undefined && header === null && isHeader(before, measures(clause)))
+    if (
+      points &&
+      before !== undefined &&
+      header === null &&
+      isHeader(before, measures(clause), onSides(clause))
+    )
       header = out.pop() ?? null;
     if (!points) header = null;
     if (header === null) out.push(clause);
     else {
       const part = header.mentions.at(-1)?.part ?? null;
-      const mentions = clause.mentions.map((mention) => ({ ...mention, part, back: null }));
+      const places = header.mentions.at(-1)?.places ?? [];
+      const mentions = clause.mentions.map((mention) => ({
+        ...mention,
+        part,
+        places: [...places, ...mention.places],
+        back: null,
+      }));
       out.push({ ...clause, mentions, said: [...header.said, ...clause.said] });
     }
   }
@@ -104,10 +130,11 @@ export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
 }
 
 /** "springs weak, inner 31 mm, outer 42": what follows only measures what was said of all. */
-const isHeader = (clause: Clause, measured: boolean): boolean =>
+const isHeader = (clause: Clause, measured: boolean, sided: boolean): boolean =>
   clause.mentions.length === 1 &&
   clause.mentions[0]?.part != null &&
-  clause.mentions[0].places.length === 0 &&
+  clause.mentions[0].places.every((place) => /^(front|rear)$/.test(place)) &&
+  (clause.mentions[0].places.length === 0 || sided) &&
   clause.said.every(
     (chunk) =>
       (chunk.kind === 'act' && chunk.outcome === null) ||

@@ -3,6 +3,7 @@ import { isKind, type Chunk, type ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 import { inContext } from './compounds.js';
 import { mergeOwner, type Work } from './owners.js';
+import { saysWhere } from './whereabouts.js';
 
 /** A thing spoken of: a part, an item by number, or one meant by a word that points back. */
 export type Mention = {
@@ -52,10 +53,12 @@ const PASSED =
   /^(old|original|existing|of|same|whole|side|spare|big|small|little|main|hand|entire|one|proper|two|odd|poor|damn|bloody|flipping|whole|complete|matching|decent|standard)$/;
 
 /** Words left of a part that belong to it; conditions are passed over (they stay in the stream). */
-function gatherLeft({ chunks, tokens, taken }: Work, at: number, mention: Mention): void {
+function gatherLeft({ chunks, tokens, taken }: Work, at: number, mention: Mention, feature: boolean): void {
   for (let back = at - 1; back >= 0; back -= 1) {
     const chunk = chunks[back];
     if (chunk === undefined || taken.has(back)) break;
+    // "rear bald, front cracked sidewall": the front one, not the front of the wall.
+    if (feature && chunk.kind === 'place' && chunks[back + 1]?.kind === 'condition') break;
     if (chunk.kind === 'place') {
       mention.places.unshift(chunk.place);
       taken.add(back);
@@ -118,8 +121,21 @@ function placeAfter(
 }
 
 /** Places and counts right of a part: "stanchion on the drive side", "shoes, front pair", "guides both". */
-function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, taken: Set<number>): void {
+function gatherRight({ chunks, tokens, taken }: Work, at: number, mention: Mention): void {
   for (let next = at + 1; ;) {
+    const bracket =
+      chunks[next]?.kind === 'word' && tokens[chunks[next]?.from ?? -1]?.text === '('
+        ? chunks[next + 1]
+        : undefined;
+    if (bracket?.kind === 'count' && tokens[bracket.to]?.text === ')') {
+      mention.count ??= bracket.count;
+      taken
+        .add(next)
+        .add(next + 1)
+        .add(next + 2);
+      next += 3;
+      continue;
+    }
     const found = placeAfter(chunks, at, next);
     const chunk = chunks[next];
     if (found !== null) {
@@ -142,26 +158,6 @@ function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, tak
   }
 }
 
-/** Words that tell where on a thing a fault is: "cracked under the main bearing" says nothing of the bearing. */
-const WHERE =
-  /^(by|at|across|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along)$/;
-
-/** Takes a part that only says where the fault of a thing named before it is. */
-function saysWhere({ chunks, tokens, made, taken }: Work, at: number): boolean {
-  let back = at - 1;
-  while (chunks[back]?.kind === 'article' || chunks[back]?.kind === 'place') back -= 1;
-  const link = chunks[back];
-  const where = link?.kind === 'word' && link.word === 'where';
-  const led = chunks[back - 1];
-  const fault = led?.kind === 'word' && /^(just|right|exactly)$/.test(led.word) ? chunks[back - 2] : led;
-  if (link === undefined || !(link.kind === 'of' || where) || fault?.kind !== 'condition') return false;
-  const words = tokens.slice(link.from, link.to).map(({ word }) => word);
-  if (!where && !WHERE.test(words.join(' '))) return false;
-  if (![...made.values()].some((mention) => mention.to <= link.from && !mention.part?.plural)) return false;
-  for (let place = back; place <= at; place += 1) taken.add(place);
-  return true;
-}
-
 /** Turns parts and item numbers with their places and counts into mentions; the other chunks stay as they are. */
 export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): Element[] {
   const work: Work = { chunks, tokens, made: new Map(), taken: new Set() };
@@ -171,8 +167,8 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     if (chunk.kind !== 'part') return;
     if (saysWhere(work, at)) return;
     const mention: Mention = { ...blank(chunk), part: chunk, places: [...chunk.places] };
-    gatherLeft(work, at, mention);
-    gatherRight(chunks, at, mention, work.taken);
+    gatherLeft(work, at, mention, FEATURE_ALONE.test(chunk.said) && work.made.size > 0);
+    gatherRight(work, at, mention);
     work.made.set(at, mention);
     mergeOwner(work, at, mention);
   });
@@ -195,7 +191,8 @@ function featureOnly({ made }: Work, at: number): boolean {
   return [...made].some(([before, { part }]) => before < at && part !== null);
 }
 
-const FEATURE_ALONE = /^(tooth|teeth|thread|seam|lip|edge|hole|flange|surface|spline|face|shoulder)$/;
+const FEATURE_ALONE =
+  /^(tooth|teeth|thread|seam|lip|edge|hole|flange|surface|spline|face|shoulder|sidewall|tyresidewall|sidewalls|wall|tang|slot|groove|bead|joint|jointface|weld|tip|corner|root|tread|tyretread|gasketface|stitching|keyway|taper)$/;
 
 /** "replace with taper rollers": what goes in instead is no thing of its own. */
 function putInstead({ chunks, tokens, made }: Work, at: number): boolean {

@@ -1,6 +1,7 @@
 import type { ItemReading } from '../reading.js';
 import type { Place } from '../../trade/terms.js';
 import type { Chunk } from '../tagging/chunk.js';
+import { renewedBy } from './renewals.js';
 
 const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
 
@@ -35,10 +36,22 @@ const worksOnNew = (before: ItemReading, item: ItemReading): boolean =>
   item.processes.length > 0 &&
   samePlace(before.place, item.place);
 
-/** A thing named again only to say what is to be done with it is the same item: "points pitted, replace the points". */
-export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
+/** The very thing spoken of again, and more found of it: "wheel out of true: run out 2 mm, radial 1 mm". */
+const foundMore = (before: ItemReading, item: ItemReading): boolean =>
+  before.act === 'finding' &&
+  item.act === 'finding' &&
+  before.item === item.item &&
+  before.count === item.count &&
+  [...before.place].sort().join() === [...item.place].sort().join() &&
+  (before.remedy === null || item.remedy === null || before.remedy === item.remedy) &&
+  (before.supplier === null || item.supplier === null) &&
+  (before.cost === null || item.cost === null) &&
+  !(before.conditions.includes('good') !== item.conditions.includes('good') && item.conditions.length > 0);
+
+/** A thing named again only to say what is to be done with it is the same item: "points pitted, replace the points". `others`: the places of items told of as others of a kind. */
+export function mergeRepeated(items: readonly ItemReading[], others: ReadonlySet<number>): ItemReading[] {
   const out: ItemReading[] = [];
-  for (const item of items) {
+  for (const [at, item] of items.entries()) {
     const before =
       (item.place.length > 0
         ? out.findLast(
@@ -62,24 +75,36 @@ export function mergeRepeated(items: readonly ItemReading[]): ItemReading[] {
       samePlace(before.place, item.place) &&
       before.stored === null &&
       !(out.filter((other) => other.part === item.part).length > 1 && item.place.length === 0);
-    const again = before !== undefined && (saysAgain(before, item) || (decides && worksOnNew(before, item)));
-    if (!same && !again) {
+    const again =
+      before !== undefined &&
+      ((!others.has(at) && foundMore(before, item)) ||
+        saysAgain(before, item) ||
+        (decides && worksOnNew(before, item)));
+    const renewed = same || again ? before : renewedBy(out, item);
+    if (renewed === undefined) {
       out.push(item);
       continue;
     }
-    Object.assign(before, {
-      remedy: before.remedy ?? item.remedy,
-      processes: unique([...before.processes, ...item.processes]),
-      supplier: item.supplier ?? before.supplier,
-      cost: item.cost ?? before.cost,
-      due: item.due ?? before.due,
-      stored: before.stored ?? item.stored,
-      count: before.count ?? item.count,
-      place: before.place.length > 0 ? before.place : item.place,
-      unsure: unique([...before.unsure, ...item.unsure]).filter((field) => field !== 'act'),
-    });
+    addTo(renewed, item, !(same || again));
   }
   return out;
+}
+
+/** What is told of a thing named again goes to it; something new in its place settles what is to be done. */
+function addTo(before: ItemReading, item: ItemReading, renewed: boolean): void {
+  Object.assign(before, {
+    remedy: renewed ? item.remedy : (before.remedy ?? item.remedy),
+    processes: unique([...before.processes, ...item.processes]),
+    conditions: unique([...before.conditions, ...item.conditions]),
+    readings: [...before.readings, ...item.readings],
+    supplier: item.supplier ?? before.supplier,
+    cost: item.cost ?? before.cost,
+    due: item.due ?? before.due,
+    stored: before.stored ?? item.stored,
+    count: before.count ?? item.count,
+    place: before.place.length > 0 ? before.place : item.place,
+    unsure: unique([...before.unsure, ...(renewed ? [] : item.unsure)]).filter((field) => field !== 'act'),
+  });
 }
 
 /** "all in" after several things: how much is for which must be asked. */

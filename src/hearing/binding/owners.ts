@@ -1,4 +1,4 @@
-import type { Chunk } from '../tagging/chunk.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 import { inside } from './compounds.js';
 import type { Mention } from './mentions.js';
@@ -23,7 +23,7 @@ const OWN_NAME =
 
 /** What a part has rather than is made of: said with the part, the part is meant. */
 export const FEATURE =
-  /^(spline|thread|tooth|flange|seam|face|lip|boss|edge|journal|hole|shoulder|taper|keyway|surface)$/;
+  /^(spline|thread|tooth|flange|seam|face|lip|boss|edge|journal|hole|shoulder|taper|keyway|surface|sidewall|tang|slot|groove|bead|jointface|gasketface|tip|corner)$/;
 
 export type Work = {
   chunks: readonly Chunk[];
@@ -32,8 +32,45 @@ export type Work = {
   taken: Set<number>;
 };
 
+/** "layshaft third gear": each shaft has its own. */
+const ofShaft = (here: ChunkOf<'part'>, there: ChunkOf<'part'>): ChunkOf<'part'> | undefined =>
+  /^(layshaft|mainshaft)$/.test(there.part) &&
+  /^(first|second|third|fourth|top)(gear|pinion)$/.test(here.said)
+    ? { ...here, part: `${there.part} ${here.part}` }
+    : undefined;
+
+/** "the slider has a stripped drain screw": the screw is the slider's, and takes its sides. */
+function ownerHaving({ chunks, tokens, made, taken }: Work, at: number, mention: Mention): boolean {
+  let back = at - 1;
+  let faults = 0;
+  while (back >= 0 && (taken.has(back) || /^(condition|article|denial)$/.test(chunks[back]?.kind ?? ''))) {
+    if (chunks[back]?.kind === 'condition') faults += 1;
+    back -= 1;
+  }
+  const has = chunks[back];
+  const article = tokens
+    .slice(has?.to ?? at, mention.from + 1)
+    .some(({ word, kind }) => kind === 'number' || /^(a|an|some|two|three)$/.test(word));
+  if (faults === 0 || has?.kind !== 'copula' || !(article || mention.part?.plural === true)) return false;
+  if (tokens[has.to]?.word === 'gone') return false;
+  if (!/^(has|have|got|'ve|had)$/.test(tokens[has.to - 1]?.word ?? '')) return false;
+  let before = back - 1;
+  while (before >= 0 && (taken.has(before) || chunks[before]?.kind === 'copula')) before -= 1;
+  const other = made.get(before);
+  const [here, there] = [mention.part, other?.part];
+  if (other === undefined || here === null || there == null || other.item !== null) return false;
+  if (FEATURE.test(here.said)) return false;
+  mention.part = inside(here, there);
+  mention.places = [...new Set([...other.places, ...mention.places])];
+  taken.add(before);
+  made.delete(before);
+  return true;
+}
+
 /** "the bush in the spindle", "the spindle's bush", "gearbox bearing": one mention, of the inner part. */
-export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: Mention): void {
+export function mergeOwner(work: Work, at: number, mention: Mention): void {
+  if (ownerHaving(work, at, mention)) return;
+  const { chunks, tokens, made, taken } = work;
   const back = untaken(taken, at - 1);
   const link = chunks[back];
   const possessive = link?.kind === 'copula' && tokens[link.from]?.word === "'s";
@@ -50,7 +87,10 @@ export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, me
   const beside =
     before === at - 1 &&
     !there.plural &&
-    (here.within.includes(there.part) || JOINING.test(here.said) || BELONGS.test(here.said));
+    (here.within.includes(there.part) ||
+      JOINING.test(here.said) ||
+      BELONGS.test(here.said) ||
+      ofShaft(here, there) !== undefined);
   if (preposition) {
     mention.part = inside(there, here);
     mention.places = [...new Set([...other.places, ...mention.places])];
@@ -58,7 +98,8 @@ export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, me
   } else if (
     beside &&
     !BELONGS.test(here.said) &&
-    inside(here, there).part === here.part &&
+    ofShaft(here, there) === undefined &&
+    inside(here, there, true).part === here.part &&
     !here.within.includes(there.part) &&
     !FEATURE.test(here.said)
   ) {
@@ -66,7 +107,7 @@ export function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, me
     mention.places = [...new Set([...other.places, ...mention.places])];
     mention.count ??= other.count;
   } else if (possessive || beside || (FEATURE.test(here.said) && before === at - 1)) {
-    const compound = inside(here, there);
+    const compound = ofShaft(here, there) ?? inside(here, there, beside);
     const guessed =
       BELONGS.test(here.said) && compound.part === here.part && !here.within.includes(there.part);
     mention.part =

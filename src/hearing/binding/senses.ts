@@ -1,6 +1,7 @@
 import type { Process } from '../../trade/terms.js';
 import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
 import type { Settle } from './settle.js';
 import { TOLD_STEPS } from './told-senses.js';
 
@@ -53,16 +54,20 @@ const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
   [/^(line|lined|lining|linings)$/, /^brake shoe$/, 'reline'],
 ];
 
+/** Part of a longer name, or something that is told of: no work. */
+const named = (chunks: readonly Chunk[], at: number): boolean =>
+  chunks[at - 1]?.kind === 'part' || /^(condition|copula|part)$/.test(chunks[at + 1]?.kind ?? '');
+
 function settleWork(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const parts = chunks
     .filter((chunk): chunk is ChunkOf<'part'> => chunk.kind === 'part')
     .map((chunk) => chunk.part);
-  return chunks.map((chunk) => {
+  return chunks.map((chunk, at) => {
     if (
       chunk.kind !== 'process' &&
       chunk.kind !== 'word' &&
       chunk.kind !== 'act' &&
-      !(chunk.kind === 'part' && parts.length > 1)
+      !(chunk.kind === 'part' && parts.length > 1 && !named(chunks, at))
     )
       return chunk;
     const led = tokens[chunk.from]?.word === 'a' ? 1 : 0;
@@ -96,18 +101,20 @@ function settleMeasured(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   });
 }
 
+const STRONGER = /^(right|very|all|quite|really|proper|rather|pretty|a|bit|too|so|completely|totally)$/;
+
 /** "gone weak", "shot through": "gone" leads on to what the thing has become. */
 const settleGone = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] =>
   chunks.map((chunk, at) =>
     chunk.kind === 'condition' &&
     chunk.to === chunk.from + 1 &&
     tokens[chunk.from]?.word === 'gone' &&
-    chunks[at + 1]?.kind === 'condition'
+    chunks[at + (STRONGER.test(tokens[chunk.to]?.word ?? '') ? 2 : 1)]?.kind === 'condition'
       ? { from: chunk.from, to: chunk.to, kind: 'copula' }
       : chunk,
   );
 
-/** "once it's clean" tells a state, not what to do. */
+/** "once it's clean" tells a state, "cracked clean through" how far: neither what to do. */
 function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const plain =
@@ -115,7 +122,10 @@ function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
       chunk.remedy === 'clean' &&
       tokens[chunk.from]?.word === 'clean' &&
       chunk.to === chunk.from + 1;
-    return plain && chunks[at - 1]?.kind === 'copula'
+    const how =
+      /^(through|off|across|away|in)$/.test(tokens[chunk.to]?.word ?? '') &&
+      chunks[at - 1]?.kind === 'condition';
+    return plain && (chunks[at - 1]?.kind === 'copula' || how)
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'clean' }
       : chunk;
   });
@@ -202,6 +212,7 @@ function settleCalls(chunks: readonly Chunk[]): Chunk[] {
     const called =
       chunk.kind === 'part' &&
       chunk.said === 'ring' &&
+      !chunk.plural &&
       (at === 0 || chunks[at - 1]?.kind === 'word' || chunks[at - 1]?.kind === 'break');
     return called &&
       (next?.kind === 'supplier' ||
@@ -228,7 +239,47 @@ function settleEnds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
   });
 }
 
+/** "bores look alright": good, where "alright, bores next" says nothing. */
+const settleAlright: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const state =
+      chunk.kind === 'aside' && /^(alright|fair enough|as good as)$/.test(tokens[chunk.from]?.word ?? '');
+    const before = chunks[at - 1];
+    return state && (before?.kind === 'copula' || before?.kind === 'part')
+      ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'good' }
+      : chunk;
+  });
+
+/** "no sign of wear": nothing is missing but the wear. */
+const settleSign: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) =>
+    chunk.kind === 'condition' &&
+    chunk.condition === 'missing' &&
+    /^(of|any)$/.test(tokens[chunk.to - 1]?.word ?? '') &&
+    chunks[at + 1]?.kind === 'condition'
+      ? { from: chunk.from, to: chunk.to, kind: 'denial' }
+      : chunk,
+  );
+
+/** "the top end of the push rod": an end of it, no part of the engine. */
+const settleEnd: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) =>
+    chunk.kind === 'part' &&
+    /^(topend|bottomend)$/.test(chunk.said) &&
+    tokens[chunk.to]?.word === 'of' &&
+    chunks[at + 1]?.kind === 'of'
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'end' }
+      : chunk,
+  );
+
 const STEPS: readonly Settle[] = [
+  settleAlright,
+  settleEnd,
+  settleSign,
+  settleRight,
+  settleSolid,
+  settleWhere,
+  settleLeft,
   settleExhaust,
   settleBack,
   settleEnds,

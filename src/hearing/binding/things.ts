@@ -49,7 +49,7 @@ export function thingOf(mention: Mention, last: Thing | null): Thing {
       mention.back === 'place' ? (last?.place ?? []).filter((place) => !related(place, mention.places)) : [];
     const place =
       mention.back === 'other'
-        ? opposite(last?.place ?? [], part?.sides ?? [])
+        ? opposite(last?.place ?? [], last?.count == null ? (part?.sides ?? []) : [])
         : [...kept, ...mention.places];
     return { part, item: null, place, count: null, unsure: last === null ? ['part'] : [] };
   }

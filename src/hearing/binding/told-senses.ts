@@ -22,6 +22,15 @@ function settleShort(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
 const THREADED =
   /(stud|bolt|nut|screw|lug|plug|thread|hole|boss|spindle|cap|union|adjuster|housing|casing|head)$/;
 
+/** A threaded thing, at most one word of its name before it: "a stripped drain screw". */
+const threadedNext = (chunks: readonly Chunk[], at: number): boolean =>
+  chunks
+    .slice(at, at + 2)
+    .some(
+      (one, index) =>
+        one.kind === 'part' && THREADED.test(one.said) && (index === 0 || chunks[at]?.kind === 'word'),
+    );
+
 /** "8 head studs, 2 stripped", "the lugs are stripped": of what has a thread, unless it was taken apart. */
 function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const threaded = chunks.some((chunk) => chunk.kind === 'part' && THREADED.test(chunk.said));
@@ -29,9 +38,11 @@ function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
     if (!threaded || chunk.kind !== 'act' || tokens[chunk.from]?.word !== 'stripped') return chunk;
     if (chunk.to !== chunk.from + 1) return chunk;
     const [before, next] = [chunks[at - 1], chunks[at + 1]];
-    const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
-    const told = before?.kind === 'count' || before?.kind === 'copula' || before?.kind === 'part';
-    return ends && told && at > 0
+    const within = next?.kind === 'of' && before?.kind === 'part' && THREADED.test(before.said);
+    const ends = next === undefined || within || /^(break|and|pronoun)$/.test(next.kind);
+    const told = before !== undefined && /^(count|copula|part|place)$/.test(before.kind);
+    const adjective = before?.kind === 'article' && threadedNext(chunks, at + 1);
+    return adjective || (ends && told && at > 0)
       ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'stripped-thread' }
       : chunk;
   });
@@ -140,6 +151,37 @@ function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
   });
 }
 
+/** "clutch slips, otherwise fine": the rest is, not the clutch. */
+function settleElse(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  const dropped = new Set<number>();
+  chunks.forEach((chunk, at) => {
+    const said = tokens
+      .slice(chunk.from, chunk.to)
+      .map(({ word }) => word)
+      .join(' ');
+    const rest = /^(otherwise|everything else|other than that|apart from that|all else|the rest of it)$/.test(
+      said,
+    );
+    const copula = chunks[at + 1]?.kind === 'copula' ? 1 : 0;
+    const fine = chunks[at + 1 + copula];
+    const good = fine?.kind === 'condition' && fine.condition === 'good';
+    const before = chunks.slice(0, at).some((one) => one.kind === 'part');
+    if (!rest || !good || !before) return;
+    for (let index = at; index <= at + 1 + copula; index += 1) dropped.add(index);
+  });
+  return chunks.filter((_, at) => !dropped.has(at));
+}
+
+/** "stuck in the grooves": put nowhere, where no box or tray follows. */
+const settleStuck: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) =>
+    chunk.kind === 'act' &&
+    tokens[chunk.from]?.word === 'stuck' &&
+    !chunks.slice(at + 1, at + 4).some((one) => one.kind === 'stored')
+      ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'seized' }
+      : chunk,
+  );
+
 /** "thread in the clamp stripped": the thread is, whatever it is in. */
 function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
@@ -160,6 +202,8 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
 export const TOLD_STEPS: readonly Settle[] = [
   ...DOING_STEPS,
   settleHasGone,
+  settleStuck,
+  settleElse,
   settleTheySent,
   settleChecked,
   settleWelds,

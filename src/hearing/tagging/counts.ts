@@ -12,7 +12,7 @@ function count(
   const plain = (to: number, value: number, of = false) => ({ to, count: value, both: false, of });
   if (said === 'both')
     return {
-      to: at + 1 + (/^(the|of)$/.test(word(tokens, at + 1)) ? 1 : 0),
+      to: at + 1 + (/^(the|of|sides)$/.test(word(tokens, at + 1)) ? 1 : 0),
       count: 2,
       both: true,
       of: false,

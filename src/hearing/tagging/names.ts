@@ -98,7 +98,8 @@ function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): 
       if (name?.kind !== 'word') return [];
       return [{ kind: 'owner', from: at, to: at + 2 + dot, owner: asSaid(tokens, at, at + 2 + dot) }];
     }
-    if (OWNER.test(token.word)) {
+    const boss = token.word === 'boss' && !/^(the|our|my|gaffer)$/.test(word(tokens, at - 1));
+    if (OWNER.test(token.word) && !boss) {
       const article = /^(the|our|his|her)$/.test(word(tokens, at - 1)) ? 1 : 0;
       return [{ kind: 'owner', from: at - article, to: at + 1, owner: asSaid(tokens, at - article, at + 1) }];
     }
@@ -260,10 +261,20 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
       found.push({ kind: 'machine', from: at, to: to + 1, machine: name });
     else if (first && !doubtful && partStarts(tokens, to))
       found.push({ kind: 'machine', from: at, to, machine: name });
-    else if (!first && isBreak(tokens[at - 1]) && isBreak(tokens[to])) found.push(supplier(to));
+    else if (isBreak(tokens[to]) && (first ? firmAlone(tokens, at, to, ordinary) : isBreak(tokens[at - 1])))
+      found.push(supplier(to));
   });
   return found;
 }
+
+/** A list of things, then the firm as a sentence of its own: "… circlips. Kelderby Spares. £64". */
+const firmAlone = (
+  tokens: readonly Token[],
+  at: number,
+  to: number,
+  ordinary: (word: string) => boolean,
+): boolean =>
+  at > 1 && !partStarts(tokens, at) && tokens.slice(at, to).some(({ word: said }) => !ordinary(said));
 
 /** What follows "Quillan:" is a supplier's word, not a machine's state. */
 const promises = (tokens: readonly Token[], at: number): boolean =>

@@ -25,7 +25,7 @@ add(
 );
 add(
   { kind: 'correction' },
-  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|no thats wrong|as you were|wait|no no|nope|not that|scrub that|no scrub that|cancel that|forget that|ignore that|what am i saying|or was it|no its|no i tell a lie|let me start again|no thats|should say|i should say',
+  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|no thats wrong|as you were|wait|no no|nope|not that|scrub that|no scrub that|cancel that|forget that|ignore that|what am i saying|or was it|no its|no i tell a lie|let me start again|no thats|should say|i should say|on second thoughts|on second thought|second thoughts|changed my mind|ive changed my mind|i meant|i do mean|meant to say|i meant to say|better make it|better make that|make that|well no|no its actually|its actually|no hang about|hang about no|wait up|hold up|hold your horses|not so fast|no fibber|im lying|no im lying|im telling lies|i lie|no i lie|silly me|daft me|slip of the tongue|wrong way round sorry|let me correct that|correct that|strike it',
 );
 add(
   { kind: 'pronoun', refers: 'last' },
@@ -37,7 +37,7 @@ add(
 );
 add(
   { kind: 'pronoun', refers: 'other' },
-  'other side|the other side|other one|the other one|the other|the other end|other end|its mate|its twin|its partner|opposite side|the opposite side|opposite one|the opposite one|other hand one|the other hand',
+  'other side|the other side|other one|the other one|the other|the other end|other end|its mate|its twin|its partner|opposite side|the opposite side|opposite one|the opposite one|other hand one|the other hand|the rest|rest of them|the rest of them|the others|the remainder|the rest of em',
 );
 add(
   { kind: 'pronoun', refers: 'same' },
@@ -45,7 +45,7 @@ add(
 );
 add(
   { kind: 'also' },
-  'too|as well|also|the same|same|same again|do that one as well|likewise too|just the same|identical',
+  'too|as well|worse|even worse|just as bad|no better|as bad|just as worn|not much better|in the same state|in the same condition|in no better shape|equally bad|in the same boat|same state|same condition|also|the same|same|same again|do that one as well|likewise too|just the same|identical',
 );
 
 /** `n` for "and" needs its apostrophes or company; alone it is kept as a word. */

@@ -1,3 +1,5 @@
+import { SAID_SHORT, SLASHED, SWALLOWED } from './dialect.js';
+
 /** One word, number or mark of a message. */
 export type Token = {
   kind: 'word' | 'number' | 'mark';
@@ -18,11 +20,11 @@ export type Token = {
 const PATTERN = new RegExp(
   [
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
+    '(?<slashed>(?<![\\p{L}\\d])[a-z]/(?:shaft|box|guard|lamp|light|arm|rod|rest|bar|start|case|cover|stand|plate|shoe|bearing|counter|grip|guide|spring)s?(?![a-z]))',
     '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
-    "(?<clipped>(?:an|o|wi|th|(?:\\p{L}{3,}|go|do|be|hav)in)['’](?![\\p{L}])|['’](?:ave|as|ad|ere)(?![\\p{L}]))",
-    "(?<the>t['’](?=\\p{L}{2}))",
+    "(?<clipped>(?<![\\p{L}\\d])(?:th?|o|an|wi|i)['’](?=\\s)|(?:\\p{L}{3,}|go|do|be|hav)in['’](?![\\p{L}]))",
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
-    "(?<tail>['’](?:s|ve|re|ll|d|m|em|un)(?![\\p{L}]))",
+    "(?<tail>['’](?:s|ve|re|ll|d|m|em|uns?|ave|as|ad|e|im|er|ere|ead|alf|bout|orn|ub|ole|andle|cos|til)(?![\\p{L}]))",
     '(?<mark>\\S)',
   ].join('|'),
   'giu',
@@ -42,6 +44,15 @@ function numberToken(text: string, rank: string | undefined, before: string): To
   return rank === undefined ? token : { ...token, text: text + rank, ordinal: true };
 }
 
+/** "l/shaft": its first word in full, the plural kept. */
+function slashed(text: string, before: string): Token {
+  const said = text.toLowerCase();
+  const word =
+    SLASHED.get(said) ??
+    (SLASHED.has(said.replace(/s$/, '')) ? `${SLASHED.get(said.replace(/s$/, '')) ?? ''}s` : said);
+  return { kind: 'word', text, word, before };
+}
+
 /** "N/S/F": nearside front. */
 function quarter(text: string, before: string): Token[] {
   const word = text.toLowerCase();
@@ -55,36 +66,17 @@ function quarter(text: string, before: string): Token[] {
 const RUN_ON = /^(that|what|where|there|who|he|she|here|how)(s)$|^(i)(m|ve)$|^(they|you)(ve|re)$|^(we)(ve)$/;
 /** "dont" and its like are one word, with or without the apostrophe. */
 const RUN_ON_NOT = /^(do|does|did|is|are|was|were|has|have|had|ca|wo|could|would|should|ai)nt$/;
-/** Said short: "measure em again", "the back un". */
-const SHORT: ReadonlyMap<string, string> = new Map([
-  ['em', 'them'],
-  ["'em", 'them'],
-  ['un', 'one'],
-  ["'un", 'one'],
-  ['uns', 'ones'],
-  ["an'", 'and'],
-  ["o'", 'of'],
-  ["wi'", 'with'],
-  ["th'", 'the'],
-  ["'ave", 'have'],
-  ["'as", 'has'],
-  ["'ad", 'had'],
-  ["'ere", 'here'],
-  ['summat', 'something'],
-  ['owt', 'anything'],
-  ['orf', 'off'],
-  ['reet', 'right'],
-  ['nobbut', 'only'],
-]);
-
 const plainWord = (word: string): string =>
-  SHORT.get(word) ??
+  SAID_SHORT.get(word) ??
   (/in'$/.test(word) ? word.replace(/'$/, 'g') : undefined) ??
   (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
 
 /** A word, with a tail such as 's or 've as a token of its own. */
 function wordTokens(text: string, before: string): Token[] {
   const word = text.toLowerCase().replace(/’/g, "'");
+  const [, article, rest] = SWALLOWED.exec(text) ?? [];
+  if (article !== undefined && rest !== undefined)
+    return [{ kind: 'word', text: article, word: 'the', before }, ...wordTokens(rest, '')];
   const runOn = RUN_ON.exec(word)
     ?.slice(1)
     .filter((part) => part !== undefined);
@@ -153,17 +145,10 @@ export function tokenise(text: string): Token[] {
     if (groups['number'] !== undefined) tokens.push(numberToken(groups['number'], groups['rank'], before));
     else if (groups['short'] !== undefined)
       tokens.push({ kind: 'word', text: whole, word: whole.toLowerCase().replace(/\./g, ''), before });
-    else if (groups['the'] !== undefined) tokens.push({ kind: 'word', text: whole, word: 'the', before });
-    else if (groups['clipped'] !== undefined)
-      tokens.push({
-        kind: 'word',
-        text: whole,
-        word: plainWord(whole.toLowerCase().replace('’', "'")),
-        before,
-      });
+    else if (groups['slashed'] !== undefined) tokens.push(slashed(whole, before));
     else if (groups['quarter'] !== undefined) tokens.push(...quarter(whole, before));
     else if (groups['word'] !== undefined) tokens.push(...wordTokens(whole, before));
-    else if (groups['tail'] !== undefined)
+    else if (groups['tail'] !== undefined || groups['clipped'] !== undefined)
       tokens.push({
         kind: 'word',
         text: whole,
