@@ -94,7 +94,7 @@ export function actOf(
     return { act: 'promised', outcome: null, sure: true };
   const last = others.at(-1);
   // "hung on hook 5", "put in the tray": away on a hook, not on the machine.
-  if (last?.act === 'fitted' && said.some((chunk) => chunk.kind === 'stored' && chunk.from === last.to))
+  if (last?.act === 'fitted' && said.some((chunk) => chunk.kind === 'stored' && chunk.from >= last.to))
     return { act: 'stripped', outcome: null, sure: true };
   // "the tank's been put back a week": put off, not put on.
   if (last?.act === 'fitted' && date !== undefined && date.from === last.to)

@@ -15,6 +15,20 @@ const settleLeft: Settle = (chunks, tokens) =>
       : chunk;
   });
 
+/** "4 thou now it's shimmed", "11 inches off the bike": how it stands as measured. */
+const settleAsMeasured: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const before = tokens.slice(Math.max(0, chunk.from - 3), chunk.from).map(({ word }) => word);
+    const done =
+      chunk.kind === 'remedy' && /ed$/.test(tokens[chunk.to - 1]?.word ?? '') && before.includes('now');
+    const off =
+      chunk.kind === 'act' &&
+      chunk.act === 'stripped' &&
+      tokens[chunk.from]?.word === 'off' &&
+      chunks[at - 1]?.kind === 'measure';
+    return done || off ? { from: chunk.from, to: chunk.to, kind: 'word', word: '' } : chunk;
+  });
+
 const VERB =
   /^(have|be|need|want|get|try|make|do|take|see|start|look|let|give|go|put|ask|ring|wait|leave|keep)$/;
 
@@ -59,7 +73,13 @@ function settleRight(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
 const settleMakeIt: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     const [it, next] = [chunks[at + 1], chunks[at + 2]];
-    const plain = chunk.kind === 'remedy' && tokens[chunk.from]?.word === 'make' && it?.kind === 'pronoun';
+    const said = tokens
+      .slice(chunk.from, chunk.to)
+      .map(({ word }) => word)
+      .join(' ');
+    if (chunk.kind === 'remedy' && said === 'make it' && /^(measure|date|money)$/.test(it?.kind ?? ''))
+      return { from: chunk.from, to: chunk.to, kind: 'word', word: 'make' };
+    const plain = chunk.kind === 'remedy' && said === 'make' && it?.kind === 'pronoun';
     return plain && /^(measure|date|money)$/.test(next?.kind ?? '')
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'make' }
       : chunk;
@@ -210,6 +230,7 @@ const settlePutAway: Settle = (chunks, tokens) =>
 export const DOING_STEPS: readonly Settle[] = [
   settleLeft,
   settlePlans,
+  settleAsMeasured,
   settleRight,
   settleGoneTo,
   settleFetched,

@@ -34,7 +34,8 @@ function weekAfter(tokens: readonly Token[], at: number): { weeks: number; lengt
 const namedDay: DateRule = (tokens, at, today) => {
   const lead = wordAt(tokens, at);
   let next = at;
-  if (/^(this|next|coming)$/.test(lead)) next += 1;
+  const coming = lead === 'coming' && /^(this|the)$/.test(wordAt(tokens, at - 1));
+  if (/^(this|next)$/.test(lead) || coming) next += 1;
   if (lead === 'this' && wordAt(tokens, next) === 'coming') next += 1;
   const weekday = weekdayAt(tokens, next);
   if (weekday === undefined) return null;
