@@ -26,7 +26,14 @@ const settleAsMeasured: Settle = (chunks, tokens) =>
       chunk.act === 'stripped' &&
       tokens[chunk.from]?.word === 'off' &&
       chunks[at - 1]?.kind === 'measure';
-    return done || off ? { from: chunk.from, to: chunk.to, kind: 'word', word: '' } : chunk;
+    // "till the pistons turn up"
+    const comes =
+      chunk.kind === 'remedy' &&
+      chunk.remedy === 'make' &&
+      /^turns?$/.test(tokens[chunk.from]?.word ?? '') &&
+      chunks[at - 1]?.kind === 'part' &&
+      (chunks[at + 1] === undefined || chunks[at + 1]?.kind === 'break');
+    return done || off || comes ? { from: chunk.from, to: chunk.to, kind: 'word', word: '' } : chunk;
   });
 
 const VERB =

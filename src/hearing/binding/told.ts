@@ -68,14 +68,19 @@ export function sharedOf(
       : []),
     ...(due?.sure === false ? ['due'] : []),
   ];
+  // "Road tested the Marlow, fine": how the test went.
+  const wentWell = told.act === 'tested' && (thing?.part ?? null) === null && real.join() === 'good';
   return {
     act: told.act,
-    conditions: real,
+    conditions: wentWell ? [] : real,
     remedy: decision.remedy,
     processes: decision.processes,
     supplier: supplier ?? null,
     stored: storedOf(said),
-    outcome: told.act === 'back' ? (told.outcome ?? (whole(said) ? 'all' : null)) : told.outcome,
+    outcome:
+      told.act === 'back'
+        ? (told.outcome ?? (whole(said) ? 'all' : null))
+        : (told.outcome ?? (wentWell ? 'pass' : null)),
     cost: money?.cost ?? null,
     due: due?.date ?? null,
     // How far a ride went is no measurement.
