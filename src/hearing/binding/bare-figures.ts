@@ -3,7 +3,7 @@ import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 
 const ABOUT =
-  /^(about|around|roughly|approx|say|maybe|circa|near|nearly|~|another|just|only|under|over|up|to|for|at|it's|with|a|the|is|will|be|cost|of|round|somewhere)$/;
+  /^(about|around|roughly|approx|say|maybe|circa|near|nearly|~|another|just|only|under|over|up|to|for|at|it's|with|a|the|is|will|be|cost|of|round|somewhere|wants|want|asking|quotes|quoted|charges|charged)$/;
 const ROUGH = /^(about|around|roughly|approx|say|maybe|circa|near|nearly|~|round|somewhere)$/;
 /** What a sum may be the price of, or is named beside. */
 const PRICED = new Set<Chunk['kind']>(['process', 'supplier', 'remedy', 'owner', 'money']);

@@ -112,6 +112,16 @@ const span: DateRule = (tokens, at, today) => {
     wordAt(tokens, at - 1),
   );
   if (led === 0 && length.bare && told) return found(length.to(today), end - at, false);
+  // "he's had the levers three weeks" looks back.
+  const back = tokens
+    .slice(Math.max(0, at - 8), at)
+    .map(({ word }) => word)
+    .join(' ');
+  if (
+    led === 0 &&
+    /\b(has|have|'s|'ve) (had|been (there|at|with|away|gone|sat|waiting|in))\b[^.,;]*$/.test(back)
+  )
+    return null;
   if (led === 0 && (length.bare || PAST_BEFORE.test(wordAt(tokens, at - 1)))) return null;
   return found(length.to(today), end - at, !length.range);
 };

@@ -112,7 +112,11 @@ export function personSlot(
 ): boolean {
   const after = chunks.find((chunk) => chunk.from >= to);
   const speaks = after?.kind === 'act' && (after.act === 'agreed' || after.act === 'promised');
-  return speaks || /^(to|from|with|by|at)$/.test(tokens[from - 1]?.word ?? '');
+  const holds =
+    /^(has|have)$/.test(tokens[to]?.word ?? '') &&
+    /^(got|had)$/.test(tokens[to + 1]?.word ?? '') &&
+    from === 0;
+  return holds || speaks || /^(to|from|with|by|at)$/.test(tokens[from - 1]?.word ?? '');
 }
 
 /** Said as the thing that a finding is of: after an article, a side or nothing, before "is" or the finding itself. */

@@ -4,6 +4,7 @@ import { singulars } from '../text/morphology.js';
 import type { Token } from '../text/tokens.js';
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import type { Chunk, Meaning } from './chunk.js';
+import { asksToDo, isBreak } from './hired.js';
 import { partOf } from './part-index.js';
 import { asSaid, SPEAKS, word } from './name-words.js';
 import { matches, phraseKey } from './phrase-index.js';
@@ -159,9 +160,6 @@ const dealsWith = (tokens: readonly Token[], at: number, to: number): boolean =>
 
 const HOLDS = /^(waiting|wait|waits|chase|chasing|held|hanging)$/;
 
-const isBreak = (token: Token | undefined): boolean =>
-  token === undefined || (token.kind === 'mark' && /^[.,;!?]$/.test(token.text));
-
 const starts = (tokens: readonly Token[], at: number): boolean =>
   at === 0 || /^[.!?;:\n]$/.test(tokens[at - 1]?.text ?? '');
 
@@ -180,7 +178,9 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
     if (to === at) return;
     const possessive = word(tokens, to) === "'s" ? 1 : 0;
     const name = asSaid(tokens, at, to);
-    const lead = word(tokens, at - 1);
+    const near = word(tokens, at - 1);
+    const lead = /^(young|old|our|big|little|good)$/.test(near) ? word(tokens, at - 2) : near;
+    const hired = asksToDo(tokens, at, to);
     const plural = possessive === 1 && TELLS_OF.test(word(tokens, to + 1)) ? 1 : 0;
     const speaks =
       SPEAKS.test(word(tokens, to)) &&
@@ -216,6 +216,7 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
       lead === 'the' && /^(for|on|off)$/.test(word(tokens, at - 2)) && STANDS_BY.test(word(tokens, to));
     if (ofJob) found.push({ kind: 'machine', from: at - 2, to, machine: name });
     else if (!first && dealsWith(tokens, at, to)) found.push(supplier(to));
+    else if (hired && !doubtful) found.push(supplier(to));
     else if (answers && !doubtful) found.push({ kind: 'owner', from: at, to, owner: name });
     else if (
       /^(to|from|with|at|by|via|off|rang|phoned|texted|emailed|chased|sent|gave|paid|asked|handed)$/.test(

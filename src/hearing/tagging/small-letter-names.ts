@@ -48,7 +48,8 @@ export function strangers(tokens: readonly Token[], ordinary: (word: string) => 
     const led = /^(to|from|with|at|by|rang|phoned|texted|emailed|chased|chase)$/.test(word(tokens, at - 1));
     const speaks =
       SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
-    if (!led && !speaks) return [];
+    const holds = at === 0 && /^(has|have)$/.test(word(tokens, 1)) && /^(got|had)$/.test(word(tokens, 2));
+    if (!led && !speaks && !holds) return [];
     const partner = /^(and|&)$/.test(word(tokens, at + 1)) && isStrange(tokens[at + 2], ordinary) ? 2 : 0;
     const to = at + 1 + partner;
     return [{ kind: 'supplier', from: at, to, supplier: asSaid(tokens, at, to), known: false, speaks }];
