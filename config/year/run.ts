@@ -11,8 +11,11 @@ import type { Dice } from './names.js';
 import { diceOf, makeNames } from './names.js';
 import type { World } from './play.js';
 import { passGates, playDay, ZONE } from './play.js';
-import type { Killed } from './kills.js';
-import { makeKiller, PARTS } from './kills.js';
+import { lookBack } from './ending.js';
+import type { Happened, Journal } from './journal.js';
+import { keepJournal } from './journal.js';
+import type { Killed, Parts } from './kills.js';
+import { APART, JOINT, makeKiller } from './kills.js';
 import { makeTelling } from './telling.js';
 import { makeWatch } from './watch.js';
 
@@ -21,8 +24,12 @@ export type YearOptions = {
   jobs: number;
   suppliers: number;
   days: number;
-  /** The chance that something is killed after a message was said. */
+  /** The chance that something is killed while a message is handled. */
   kills: number;
+  /** The same of each wake. (Default: as `kills`) */
+  killsInWakes?: number;
+  /** The workers together in one process, or each in its own. (Default: joint) */
+  parts?: Parts;
   /** All jobs come in on the first day. (Default: spread over the time) */
   atOnce?: boolean;
 };
@@ -41,19 +48,28 @@ export type YearCount = {
 export type Breach = { day: string; breaches: readonly string[] };
 
 const FIRST_DAY = '2026-01-05';
+/**
+ * A killed worker's work is taken up when its lock runs out; one thing is sent at a time, so that one death leaves one open. Nobody
+ * speaks in the play: no model of speech is made at each start.
+ */
+export const UNDER_FAULTS = { WORKER_LOCK_SECONDS: '2', WORKER_CONCURRENCY: '1', SPEECH_COMMAND: 'true' };
+/** With processes starting again on a busy machine. */
+export const PATIENCE_MS = 60_000;
 const FAULTS_A_DAY = 0.15;
 const LINKED = 0.5;
 
 /** Plays a year, or its first days, in a shop; the same options give the same talk. Stops at the first day on which something does not hold. */
-export async function playYear(options: YearOptions): Promise<{ count: YearCount; breach: Breach | null }> {
+export async function playYear(
+  options: YearOptions,
+): Promise<{ count: YearCount; breach: Breach | null; happened: readonly Happened[] }> {
   const dice = diceOf(randomFrom(options.seed));
   const stage = await openStage({
     startAt: instant(FIRST_DAY, '08:20'),
     shopFile: SHOP_FILE,
     mechanics: MECHANIC_CHATS,
-    parts: PARTS,
-    // A killed worker's work is taken up when its lock runs out.
-    env: { WORKER_LOCK_SECONDS: '2' },
+    parts: options.parts === 'apart' ? APART : JOINT,
+    env: UNDER_FAULTS,
+    patienceMs: PATIENCE_MS,
     ...(options.kills > 0 ? { fsync: 'always' as const } : {}),
   });
   const answers: Answer[] = [];
@@ -61,10 +77,19 @@ export async function playYear(options: YearOptions): Promise<{ count: YearCount
   const struck = (fault: keyof YearCount['faults']): void => {
     count.faults[fault] = (count.faults[fault] ?? 0) + 1;
   };
-  const killer = makeKiller(stage, dice, options.kills, (what) => struck(`killed ${what}`));
-  const world = peopled(options, dice, stage, answers, killer);
+  const journal = keepJournal(stage.rehearsal);
+  const { happened, note } = journal;
+  const world = peopled(options, dice, stage, answers, withKills(options, stage, journal, count));
   try {
-    return { count, breach: await Promise.race([days(world, options, count, struck), stage.failed]) };
+    const befalls = (fault: Fault): void => {
+      struck(fault);
+      const update = stage.rehearsal.updateCount;
+      if (fault === 'said-again') note({ kind: 'told-again', at: stage.driver.now(), update });
+    };
+    const play = async (): Promise<Breach | null> =>
+      (await days(world, options, count, befalls)) ?? atTheEnd(await lookBack(stage, happened));
+    const breach = await Promise.race([play(), stage.failed]);
+    return { count, happened, breach };
   } finally {
     count.said = world.telling.said();
     count.answers = answers.length;
@@ -72,6 +97,31 @@ export async function playYear(options: YearOptions): Promise<{ count: YearCount
     count.handedOver = world.jobs.filter((run) => run.stage === 'gone').length;
     await stage.stop();
   }
+}
+
+const atTheEnd = (breaches: readonly string[]): Breach | null =>
+  breaches.length > 0 ? { day: 'the last day', breaches } : null;
+
+/** Notes each wake and each death, and gives what is to be called while talk is under way. */
+function withKills(
+  { seed, kills, killsInWakes = kills, parts = 'joint' }: YearOptions,
+  stage: World['stage'],
+  { note }: Journal,
+  { faults }: YearCount,
+): () => Promise<void> {
+  const at = stage.driver.now;
+  const killer = makeKiller(stage, {
+    ...{ seed, p: { talk: kills, wake: killsInWakes }, parts },
+    struck: (struck) => {
+      note({ kind: 'killed', at: at(), ...struck });
+      faults[`killed ${struck.what}`] = (faults[`killed ${struck.what}`] ?? 0) + 1;
+    },
+  });
+  stage.driver.whileWaking((instant) => {
+    note({ kind: 'woken', at: instant });
+    return killer.inWake(instant);
+  });
+  return killer.inTalk;
 }
 
 function peopled(
