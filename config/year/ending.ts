@@ -1,27 +1,31 @@
-import type { RecordedContactEvent } from '../../src/contact/state.js';
-import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
-import type { InboxState, Recorded, ShopRecord } from '../../src/record/types.js';
+import { allEvents, messagesKept } from './messages-kept.js';
+import type { InboxState, ShopRecord } from '../../src/record/types.js';
 import type { Stage } from '../demo/stage.js';
 import { keptOf, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
 import { neverSent } from './invariants/once.js';
-import type { Told } from './invariants/told-once.js';
 import { markedWithoutCause, notAsRecorded, toldTwice } from './invariants/told-once.js';
 import type { Happened } from './journal.js';
+import type { Dice } from './names.js';
+import type { Versions } from './told-again.js';
+import { notAnsweredAsBefore, someOfAll, tellAgain } from './told-again.js';
 
-/** All that stands in a record at rest: its events, and of everybody in the chat what was sent to them. */
-export async function readKept(record: ShopRecord): Promise<{ events: Recorded[]; told: Told[] }> {
-  const events: Recorded[] = [];
-  const told: Told[] = [];
-  const people = await record.people.all();
-  for (const stream of await record.streams()) {
-    const its = (await record.events(stream)).events;
-    events.push(...its);
-    const person = people.find(({ id }) => stream === `contact-${id}`);
-    if (person?.chatId === undefined) continue;
-    const { messages } = (its as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT);
-    told.push({ who: person.name, chat: person.chatId, kept: Object.values(messages) });
-  }
-  return { events, told };
+/** Tells the bot again of something of everything that people did; what comes of it that must not, a sentence each. */
+export async function sayAgain(
+  stage: Pick<Stage, 'record' | 'rehearsal' | 'driver'>,
+  happened: readonly Happened[],
+  dice: Dice,
+): Promise<string[]> {
+  const before = await versionsOf(stage.record);
+  const told = await tellAgain(stage, happened, someOfAll(happened, dice));
+  return notAnsweredAsBefore(told, before, await versionsOf(stage.record));
+}
+
+async function versionsOf(record: ShopRecord): Promise<Versions> {
+  const streams = await record.streams();
+  const versions = await Promise.all(
+    streams.map(async (stream) => [stream, (await record.events(stream)).version] as const),
+  );
+  return Object.fromEntries(versions);
 }
 
 /** What does not hold of a play that has ended, a sentence each. */
@@ -30,7 +34,7 @@ export async function lookBack(
   happened: readonly Happened[],
   leaves?: Parameters<typeof notKeptOnce>[1],
 ): Promise<string[]> {
-  const { events, told } = await readKept(record);
+  const [told, events] = [await messagesKept(record), await allEvents(record)];
   const updates = happened.flatMap((entry) => (entry.kind === 'act' ? [entry.update] : []));
   const found = new Map<number, InboxState>();
   for (const update of updates) found.set(update, await record.inbox.find(`u${update}`));

@@ -19,8 +19,8 @@ export type Written = { kind: 'written'; at: number; chat: number; message: numb
 export type Happened =
   | Act
   | Written
-  /** Something was to be written, and whoever wrote it was not told whether it was. */
-  | { kind: 'unanswered'; at: number; chat: number }
+  /** Something was to be written somewhere, and whoever wrote it was not told whether it was. */
+  | { kind: 'unanswered'; at: number }
   | { kind: 'woken'; at: number }
   /** An update was told to the bot once more. */
   | { kind: 'told-again'; at: number; update: number }
@@ -44,9 +44,9 @@ export function keepJournal(rehearsal: Pick<Rehearsal, 'on' | 'updateCount'>): J
     else if (event.type === 'message' && text !== undefined)
       note({ kind: 'written', at, chat, message, text });
   });
-  rehearsal.on('call', ({ method, at, params, outcome, errorCode }) => {
+  rehearsal.on('call', ({ method, at, outcome, errorCode }) => {
     const isOpen = outcome === 'lost' || (errorCode !== null && errorCode >= 500);
-    if (method === 'sendMessage' && isOpen) note({ kind: 'unanswered', at, chat: Number(params['chat_id']) });
+    if (method === 'sendMessage' && isOpen) note({ kind: 'unanswered', at });
   });
   return { happened, note };
 }

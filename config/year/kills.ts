@@ -4,7 +4,6 @@ import { randomFrom } from '../../src/plan/random.js';
 import type { WorkerName } from '../../workers/workers.js';
 import { WORKERS } from '../../workers/workers.js';
 import type { Stage } from '../demo/stage.js';
-import type { Dice } from './names.js';
 import { diceOf } from './names.js';
 
 /** The service of the play: who listens and who works are processes of their own, or each worker is one too. */
@@ -16,9 +15,9 @@ export type Killed = 'bot' | 'workers' | WorkerName | 'redis';
 
 /**
  * When something dies: some moments after something began; as the chat's server has a message and whoever sent it has not been
- * told so yet; or as effects wait to be handed on.
+ * told so yet, the same of one to a supplier or owner; or as effects wait to be handed on.
  */
-export type Moment = 'after' | 'as-it-says' | 'as-it-hands-on';
+export type Moment = 'after' | 'as-it-says' | 'as-it-chases' | 'as-it-hands-on';
 export type Struck = { what: Killed; when: Moment };
 export type Strike = Struck & { ms: number };
 
@@ -44,31 +43,41 @@ const MOMENTS: Readonly<Record<Killed, readonly Moment[]>> = {
   redis: ['after', 'as-it-says', 'as-it-hands-on'],
 };
 
+/** Who dies in the sending of a message to a supplier or owner. */
+const CHASING: Readonly<Record<Parts, readonly Killed[]>> = {
+  joint: ['workers', 'workers', 'redis'],
+  apart: ['send', 'send', 'redis'],
+};
+
+/** The chances that something dies: while what somebody did is handled, in a wake, and else in its first message to a supplier or owner. */
+export type Chances = { talk: number; wake: number; chaser: number };
+
 /**
- * What dies at a point of the play, if anything does, with the chance `p`: by the seed and the point's own name alone, so that how
- * often the shop was woken before, which may hang on the machine, changes nothing.
+ * What dies at a point of the play, if anything does: by the seed and the point's own name alone, so that how often the shop
+ * was woken before, which may hang on the machine, changes nothing.
  */
 export function drawStrike(
   seed: number,
-  point: string,
-  during: 'talk' | 'wake',
-  p: number,
+  point: { during: 'talk' | 'wake'; name: string },
+  chances: Chances,
   parts: Parts,
 ): Strike | null {
-  const dice = diceOf(randomFrom(createHash('sha256').update(`${seed} ${point}`).digest().readInt32LE()));
-  return dice.chance(p) ? drawn(dice, TARGETS[parts][during]) : null;
-}
-
-function drawn(dice: Dice, targets: readonly Killed[]): Strike {
-  const what = dice.pick(targets);
-  return { what, when: dice.pick(MOMENTS[what]), ms: dice.whole(0, LATEST_MS) };
+  const { during, name } = point;
+  const hash = createHash('sha256').update(`${seed} ${during} ${name}`).digest();
+  const dice = diceOf(randomFrom(hash.readInt32LE()));
+  const isStruck = dice.chance(chances[during]);
+  const what = dice.pick(isStruck ? TARGETS[parts][during] : CHASING[parts]);
+  const ms = dice.whole(0, LATEST_MS);
+  if (isStruck) return { what, when: dice.pick(MOMENTS[what]), ms };
+  return during === 'wake' && dice.chance(chances.chaser) ? { what, when: 'as-it-chases', ms } : null;
 }
 
 type KillerOptions = {
   seed: number;
-  /** The chance that something dies after each thing that somebody did, and in each wake. */
-  p: { talk: number; wake: number };
+  chances: Chances;
   parts: Parts;
+  /** Whether a chat is a supplier's or owner's. */
+  isChased: (chat: number) => boolean;
   /** Called as something dies. */
   struck: (struck: Struck) => void;
 };
@@ -85,7 +94,8 @@ type On = Pick<Stage, 'replace' | 'killRedis' | 'rehearsal' | 'driver'> & {
 };
 
 /** Kills parts of the service, or Redis, at points that the seed gives; each comes up again. */
-export function makeKiller(stage: On, { seed, p, parts, struck }: KillerOptions): Killer {
+export function makeKiller(stage: On, options: KillerOptions): Killer {
+  const { seed, chances, parts, struck } = options;
   let talked = 0;
   const woken = new Set<number>();
   const kill = async ({ what, when }: Strike): Promise<void> => {
@@ -93,58 +103,69 @@ export function makeKiller(stage: On, { seed, p, parts, struck }: KillerOptions)
     if (what === 'redis') await stage.killRedis();
     else await stage.replace(what === 'workers' ? JOINT[1] : what);
   };
+  const at = async (during: 'talk' | 'wake', name: string): Promise<void> => {
+    const strike = drawStrike(seed, { during, name }, chances, parts);
+    if (strike !== null) await carryOut(stage, strike, () => kill(strike), options);
+  };
   return {
-    inTalk: async () => {
-      talked += 1;
-      const strike = drawStrike(seed, `talk ${talked}`, 'talk', p.talk, parts);
-      if (strike !== null) await carryOut(stage, strike, kill);
-    },
-    inWake: async (at) => {
-      if (woken.has(at)) return;
-      woken.add(at);
-      const strike = drawStrike(seed, `wake ${at}`, 'wake', p.wake, parts);
-      if (strike !== null) await carryOut(stage, strike, kill);
+    inTalk: () => at('talk', `${(talked += 1)}`),
+    inWake: async (instant) => {
+      if (woken.has(instant)) return;
+      woken.add(instant);
+      await at('wake', `${instant}`);
     },
   };
 }
 
-async function carryOut(stage: On, strike: Strike, kill: (strike: Strike) => Promise<void>): Promise<void> {
+async function carryOut(
+  stage: On,
+  strike: Strike,
+  kill: () => Promise<void>,
+  { isChased }: Pick<KillerOptions, 'isChased'>,
+): Promise<void> {
   switch (strike.when) {
     case 'after':
       // Machine time: somewhere in the handling of what began.
       await pause(strike.ms);
-      return kill(strike);
+      return kill();
     case 'as-it-says':
-      return asItSays(stage, () => kill(strike));
+      return asItSays(stage, kill, () => true);
+    case 'as-it-chases':
+      return asItSays(stage, kill, isChased);
     case 'as-it-hands-on':
-      return asItHandsOn(stage, () => kill(strike));
+      return asItHandsOn(stage, kill);
   }
 }
 
-/** Nobody dies where nothing is said before the shop is at rest. */
-async function asItSays({ rehearsal, driver }: On, kill: () => Promise<void>): Promise<void> {
-  let killing: Promise<void> | null = null;
-  const off = rehearsal.on('call', ({ method }) => {
-    if (method === 'sendMessage') killing ??= kill();
+/** Nobody dies where no such thing is said before the shop is at rest. */
+async function asItSays(
+  { rehearsal, driver }: On,
+  kill: () => Promise<void>,
+  isMeant: (chat: number) => boolean,
+): Promise<void> {
+  const kills: Promise<void>[] = [];
+  const off = rehearsal.on('call', ({ method, params }) => {
+    if (method === 'sendMessage' && kills.length === 0 && isMeant(Number(params['chat_id'])))
+      kills.push(kill());
   });
-  await untilQuiet(driver, () => killing !== null).finally(off);
-  await killing;
+  await untilQuiet(driver, kills).finally(off);
+  await Promise.all(kills);
 }
 
 async function asItHandsOn({ record, driver }: On, kill: () => Promise<void>): Promise<void> {
   let isOver = false;
-  let killing: Promise<void> | null = null;
-  const quiet = untilQuiet(driver, () => killing !== null).finally(() => {
+  const kills: Promise<void>[] = [];
+  const quiet = untilQuiet(driver, kills).finally(() => {
     isOver = true;
   });
   while (!isOver && (await record.outbox.size()) === 0) await nextTurn();
-  if (!isOver) killing = kill();
-  await Promise.all([quiet, killing]);
+  if (!isOver) kills.push(kill());
+  await Promise.all([quiet, ...kills]);
 }
 
 /** While something is down, Redis above all, the shop can't be asked whether it is at rest. */
-async function untilQuiet(driver: On['driver'], isKilling: () => boolean): Promise<void> {
+async function untilQuiet(driver: On['driver'], kills: readonly unknown[]): Promise<void> {
   await driver.quiet().catch((error: unknown) => {
-    if (!isKilling()) throw error;
+    if (kills.length === 0) throw error;
   });
 }

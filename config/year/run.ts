@@ -11,25 +11,20 @@ import type { Dice } from './names.js';
 import { diceOf, makeNames } from './names.js';
 import type { World } from './play.js';
 import { passGates, playDay, ZONE } from './play.js';
-import { lookBack } from './ending.js';
-import type { Happened, Journal } from './journal.js';
+import { lookBack, sayAgain } from './ending.js';
+import type { Happened } from './journal.js';
 import { keepJournal } from './journal.js';
-import type { Killed, Parts } from './kills.js';
-import { APART, JOINT, makeKiller } from './kills.js';
+import type { Killed } from './kills.js';
+import { APART, JOINT } from './kills.js';
+import type { KillOptions } from './under-kills.js';
+import { PATIENCE_MS, UNDER_FAULTS, withKills } from './under-kills.js';
 import { makeTelling } from './telling.js';
 import { makeWatch } from './watch.js';
 
-export type YearOptions = {
-  seed: number;
+export type YearOptions = KillOptions & {
   jobs: number;
   suppliers: number;
   days: number;
-  /** The chance that something is killed while a message is handled. */
-  kills: number;
-  /** The same of each wake. (Default: as `kills`) */
-  killsInWakes?: number;
-  /** The workers together in one process, or each in its own. (Default: joint) */
-  parts?: Parts;
   /** All jobs come in on the first day. (Default: spread over the time) */
   atOnce?: boolean;
 };
@@ -48,13 +43,6 @@ export type YearCount = {
 export type Breach = { day: string; breaches: readonly string[] };
 
 const FIRST_DAY = '2026-01-05';
-/**
- * A killed worker's work is taken up when its lock runs out; one thing is sent at a time, so that one death leaves one open. Nobody
- * speaks in the play: no model of speech is made at each start.
- */
-export const UNDER_FAULTS = { WORKER_LOCK_SECONDS: '2', WORKER_CONCURRENCY: '1', SPEECH_COMMAND: 'true' };
-/** With processes starting again on a busy machine. */
-export const PATIENCE_MS = 60_000;
 const FAULTS_A_DAY = 0.15;
 const LINKED = 0.5;
 
@@ -79,7 +67,13 @@ export async function playYear(
   };
   const journal = keepJournal(stage.rehearsal);
   const { happened, note } = journal;
-  const world = peopled(options, dice, stage, answers, withKills(options, stage, journal, count));
+  const world = peopled(
+    options,
+    dice,
+    stage,
+    answers,
+    withKills(options, stage, journal, (what) => struck(`killed ${what}`)),
+  );
   try {
     const befalls = (fault: Fault): void => {
       struck(fault);
@@ -87,7 +81,8 @@ export async function playYear(
       if (fault === 'said-again') note({ kind: 'told-again', at: stage.driver.now(), update });
     };
     const play = async (): Promise<Breach | null> =>
-      (await days(world, options, count, befalls)) ?? atTheEnd(await lookBack(stage, happened));
+      (await days(world, options, count, happened, befalls)) ??
+      atTheEnd([...(await lookBack(stage, happened)), ...(await sayAgain(stage, happened, dice))]);
     const breach = await Promise.race([play(), stage.failed]);
     return { count, happened, breach };
   } finally {
@@ -101,28 +96,6 @@ export async function playYear(
 
 const atTheEnd = (breaches: readonly string[]): Breach | null =>
   breaches.length > 0 ? { day: 'the last day', breaches } : null;
-
-/** Notes each wake and each death, and gives what is to be called while talk is under way. */
-function withKills(
-  { seed, kills, killsInWakes = kills, parts = 'joint' }: YearOptions,
-  stage: World['stage'],
-  { note }: Journal,
-  { faults }: YearCount,
-): () => Promise<void> {
-  const at = stage.driver.now;
-  const killer = makeKiller(stage, {
-    ...{ seed, p: { talk: kills, wake: killsInWakes }, parts },
-    struck: (struck) => {
-      note({ kind: 'killed', at: at(), ...struck });
-      faults[`killed ${struck.what}`] = (faults[`killed ${struck.what}`] ?? 0) + 1;
-    },
-  });
-  stage.driver.whileWaking((instant) => {
-    note({ kind: 'woken', at: instant });
-    return killer.inWake(instant);
-  });
-  return killer.inTalk;
-}
 
 function peopled(
   options: YearOptions,
@@ -152,10 +125,11 @@ async function days(
   world: World,
   { days: length }: YearOptions,
   count: YearCount,
+  happened: readonly Happened[],
   struck: (fault: Fault) => void,
 ): Promise<Breach | null> {
   const { dice, stage } = world;
-  const watch = makeWatch(world, () => faultsLeavingOpen(count));
+  const watch = makeWatch(world, () => faultsLeavingOpen(count), happened);
   await enterSuppliers(world);
   for (let ahead = 0; ahead < length; ahead += 1) {
     const day = dayAfter(FIRST_DAY, ahead);

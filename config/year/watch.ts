@@ -1,6 +1,7 @@
 import type { RecordedJobEvent } from '../../src/job/evolve.js';
 import { JOB } from '../../src/desk/folds.js';
 import { readState } from '../../src/record/index.js';
+import { messagesKept } from './messages-kept.js';
 import type { StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
@@ -9,21 +10,29 @@ import { markedTooOften, neverSent, notOnce, repeated } from './invariants/once.
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
 import { leftInOutbox, outOfOrder, passedWhileBlocked, unlikeItsFold } from './invariants/record.js';
+import { withoutRepeats } from './invariants/told-once.js';
+import type { Happened } from './journal.js';
 import type { World } from './play.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
-export function makeWatch(world: World, faults: () => number): () => Promise<string[]> {
+export function makeWatch(
+  world: World,
+  faults: () => number,
+  happened: readonly Happened[],
+): () => Promise<string[]> {
   const { answers } = world;
   const seen = new Map<StreamId, number>();
   return async () => {
     const chats = chatsOf(world);
+    const { record } = world.stage;
+    const told = await messagesKept(record);
     const breaches = chats.flatMap((chat) => [
       ...outsideHours(chat),
-      ...moreThanOneADay(chat),
+      // One that the record has as perhaps repeated is no second one.
+      ...moreThanOneADay(withoutRepeats(happened, told, chat)),
       ...shownOthers(chat),
       ...askedAfterAnswer(chat, answers),
     ]);
-    const { record } = world.stage;
     breaches.push(...(await saidTwice(world, chats, faults())));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
     for (const stream of await record.streams()) {

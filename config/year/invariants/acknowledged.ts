@@ -42,6 +42,9 @@ export const LEAVES: readonly (readonly [RegExp, readonly string[]])[] = [
   [/: handed over$/, ['handed-over', 'job-closed']],
 ];
 
+/** What comes of messages whose answers hold a secret, or a name that is forgotten. */
+const UNKEPT: readonly string[] = ['invitation-made', 'person-forgotten'];
+
 /** Every message that was acknowledged is finished, stands in the record by its own number, and nothing of it stands there twice. */
 export function notKeptOnce(kept: readonly Kept[], leaves = LEAVES): string[] {
   return kept.flatMap(({ act, inbox, left }) => {
@@ -49,8 +52,10 @@ export function notKeptOnce(kept: readonly Kept[], leaves = LEAVES): string[] {
     const types = left.map(({ type }) => type);
     const wanted = act.how === 'message' ? (leaves.find(([words]) => words.test(act.text))?.[1] ?? []) : [];
     return [
-      // A link is not kept with its answer: it is made again for whoever asks again.
-      ...(inbox.state === 'done' || types.includes('invitation-made') ? [] : [`${said} was not finished`]),
+      // Such an answer is not kept: it is made again for whoever asks again.
+      ...(inbox.state === 'done' || types.some((type) => UNKEPT.includes(type))
+        ? []
+        : [`${said} was not finished`]),
       ...wanted.flatMap((type) => {
         const times = types.filter((each) => each === type).length;
         return times === 1 ? [] : [`${said} left ${times} times ${type}`];

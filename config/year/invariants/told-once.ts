@@ -1,3 +1,4 @@
+import type { Seen } from '../../../bot/rehearsal/seen.js';
 import type { MessageOut } from '../../../src/contact/state.js';
 import type { Happened, Written } from '../journal.js';
 
@@ -58,15 +59,34 @@ function isPiece(happened: readonly Happened[], index: number): boolean {
   return next !== undefined && next.at === piece.at;
 }
 
-/** Nothing that was sent came twice but where the record says so of that very message, between its being intended and sent. */
-export function toldTwice(happened: readonly Happened[], told: Told): string[] {
+/** Each stray with the message of which it is a copy: one marked as perhaps repeated, between its being intended and sent. */
+function copies(happened: readonly Happened[], told: Told): { stray: Written; of: MessageOut | null }[] {
   const marked = told.kept.filter(({ perhapsRepeated }) => perhapsRepeated);
-  return strays(happened, told).flatMap(({ at, text }) => {
-    const its = marked.findIndex((out) => out.intendedAt <= at && at <= (out.sentAt ?? -Infinity));
-    if (its < 0) return [`${told.who} was told twice, without a mark: “${text.slice(0, 60)}”`];
-    marked.splice(its, 1);
-    return [];
+  return strays(happened, told).map((stray) => {
+    const its = marked.findIndex(
+      ({ intendedAt, sentAt }) => intendedAt <= stray.at && stray.at <= (sentAt ?? -Infinity),
+    );
+    return { stray, of: its < 0 ? null : (marked.splice(its, 1)[0] ?? null) };
   });
+}
+
+/** Nothing that was sent came twice but where the record says so of that very message. */
+export function toldTwice(happened: readonly Happened[], told: Told): string[] {
+  return copies(happened, told)
+    .filter(({ of }) => of === null)
+    .map(({ stray }) => `${told.who} was told twice, without a mark: “${stray.text.slice(0, 60)}”`);
+}
+
+/** A chat as it was seen, without the copies that the record knows of. */
+export function withoutRepeats<Chat extends { chatId: number; messages: readonly Seen[] }>(
+  happened: readonly Happened[],
+  told: readonly Told[],
+  chat: Chat,
+): Chat {
+  const its = told.find((each) => each.chat === chat.chatId);
+  const known = its ? copies(happened, its).filter(({ of }) => of !== null) : [];
+  const numbers = new Set(known.map(({ stray }) => stray.message));
+  return { ...chat, messages: chat.messages.filter(({ messageId }) => !numbers.has(messageId)) };
 }
 
 /** What the record has as sent stands in the chat, each under a number of its own, and no step of a matter is in two of them. */
@@ -107,7 +127,7 @@ export function markedWithoutCause(happened: readonly Happened[], told: readonly
     );
     const cause = happened.findIndex(
       (entry, index) =>
-        index < seenAt && !spent.has(index) && entry.at >= out.intendedAt && leavesOpen(entry, chat),
+        index < seenAt && !spent.has(index) && entry.at >= out.intendedAt && leavesOpen(entry),
     );
     if (cause < 0) return [`${out.id} to ${who} is marked as perhaps repeated, and nothing had happened`];
     spent.add(cause);
@@ -115,6 +135,5 @@ export function markedWithoutCause(happened: readonly Happened[], told: readonly
   });
 }
 
-const leavesOpen = (entry: Happened, chat: number): boolean =>
-  (entry.kind === 'killed' && LEAVES_OPEN.includes(entry.what)) ||
-  (entry.kind === 'unanswered' && entry.chat === chat);
+const leavesOpen = (entry: Happened): boolean =>
+  entry.kind === 'unanswered' || (entry.kind === 'killed' && LEAVES_OPEN.includes(entry.what));
