@@ -9,6 +9,12 @@ import type { Dice } from './names.js';
 import type { Versions } from './told-again.js';
 import { notAnsweredAsBefore, someOfAll, tellAgain } from './told-again.js';
 
+/** How many messages the record has as perhaps repeated. */
+export async function countMarked(record: ShopRecord): Promise<number> {
+  const told = await messagesKept(record);
+  return told.flatMap(({ kept }) => kept).filter(({ perhapsRepeated }) => perhapsRepeated).length;
+}
+
 /** Tells the bot again of something of everything that people did; what comes of it that must not, a sentence each. */
 export async function sayAgain(
   stage: Pick<Stage, 'record' | 'rehearsal' | 'driver'>,

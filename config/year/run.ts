@@ -11,7 +11,7 @@ import type { Dice } from './names.js';
 import { diceOf, makeNames } from './names.js';
 import type { World } from './play.js';
 import { passGates, playDay, ZONE } from './play.js';
-import { lookBack, sayAgain } from './ending.js';
+import { countMarked, lookBack, sayAgain } from './ending.js';
 import type { Happened } from './journal.js';
 import { keepJournal } from './journal.js';
 import type { Killed } from './kills.js';
@@ -42,14 +42,20 @@ export type YearCount = {
 /** What did not hold, and the day after which it did not. */
 export type Breach = { day: string; breaches: readonly string[] };
 
+export type YearPlayed = {
+  count: YearCount;
+  breach: Breach | null;
+  happened: readonly Happened[];
+  /** Messages that the record has as perhaps repeated. */
+  marked: number;
+};
+
 const FIRST_DAY = '2026-01-05';
 const FAULTS_A_DAY = 0.15;
 const LINKED = 0.5;
 
 /** Plays a year, or its first days, in a shop; the same options give the same talk. Stops at the first day on which something does not hold. */
-export async function playYear(
-  options: YearOptions,
-): Promise<{ count: YearCount; breach: Breach | null; happened: readonly Happened[] }> {
+export async function playYear(options: YearOptions): Promise<YearPlayed> {
   const dice = diceOf(randomFrom(options.seed));
   const stage = await openStage({
     startAt: instant(FIRST_DAY, '08:20'),
@@ -84,7 +90,7 @@ export async function playYear(
       (await days(world, options, count, happened, befalls)) ??
       atTheEnd([...(await lookBack(stage, happened)), ...(await sayAgain(stage, happened, dice))]);
     const breach = await Promise.race([play(), stage.failed]);
-    return { count, happened, breach };
+    return { count, happened, breach, marked: await countMarked(stage.record) };
   } finally {
     count.said = world.telling.said();
     count.answers = answers.length;
