@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { setImmediate as nextTurn, setTimeout as pause } from 'node:timers/promises';
 import { randomFrom } from '../../src/plan/random.js';
+import type { ApiCall } from '../../bot/rehearsal/happenings.js';
 import type { WorkerName } from '../../workers/workers.js';
 import { WORKERS } from '../../workers/workers.js';
 import type { Stage } from '../demo/stage.js';
@@ -15,20 +16,28 @@ export type Killed = 'bot' | 'workers' | WorkerName | 'redis';
 
 /**
  * When something dies: some moments after something began; as the chat's server has a message and whoever sent it has not been
- * told so yet, the same of one to a supplier or owner; or as effects wait to be handed on.
+ * told so yet, the same of one to a supplier or owner; as effects wait to be handed on; or as a file of the chat is asked for.
  */
-export type Moment = 'after' | 'as-it-says' | 'as-it-chases' | 'as-it-hands-on';
+export type Moment = 'after' | 'as-it-says' | 'as-it-chases' | 'as-it-hands-on' | 'as-it-fetches';
 export type Struck = { what: Killed; when: Moment };
 export type Strike = Struck & { ms: number };
+
+/** What is under way: something said or pressed, a wake, or a picture or voice note that was sent. */
+export type During = 'talk' | 'wake' | 'file';
 
 const LATEST_MS = 12;
 
 /** Who may die while somebody's talk, or a wake, is under way; whoever stands twice is likelier to. */
-const TARGETS: Readonly<Record<Parts, Record<'talk' | 'wake', readonly Killed[]>>> = {
-  joint: { talk: ['bot', 'workers', 'redis'], wake: ['workers', 'workers', 'redis'] },
+const TARGETS: Readonly<Record<Parts, Record<During, readonly Killed[]>>> = {
+  joint: {
+    talk: ['bot', 'workers', 'redis'],
+    wake: ['workers', 'workers', 'redis'],
+    file: ['workers', 'redis'],
+  },
   apart: {
     talk: ['bot', 'relay', 'send', 'fetch', 'transcribe', 'redis'],
     wake: ['wake', 'relay', 'send', 'send', 'redis'],
+    file: ['fetch', 'fetch', 'transcribe', 'redis'],
   },
 };
 
@@ -49,8 +58,8 @@ const CHASING: Readonly<Record<Parts, readonly Killed[]>> = {
   apart: ['send', 'send', 'redis'],
 };
 
-/** The chances that something dies: while what somebody did is handled, in a wake, and else in its first message to a supplier or owner. */
-export type Chances = { talk: number; wake: number; chaser: number };
+/** The chances that something dies: while what was said is handled, in a wake, else in its first message to a supplier or owner, and while a file is fetched. */
+export type Chances = { talk: number; wake: number; chaser: number; file: number };
 
 /**
  * What dies at a point of the play, if anything does: by the seed and the point's own name alone, so that how often the shop
@@ -58,7 +67,7 @@ export type Chances = { talk: number; wake: number; chaser: number };
  */
 export function drawStrike(
   seed: number,
-  point: { during: 'talk' | 'wake'; name: string },
+  point: { during: During; name: string },
   chances: Chances,
   parts: Parts,
 ): Strike | null {
@@ -68,7 +77,8 @@ export function drawStrike(
   const isStruck = dice.chance(chances[during]);
   const what = dice.pick(isStruck ? TARGETS[parts][during] : CHASING[parts]);
   const ms = dice.whole(0, LATEST_MS);
-  if (isStruck) return { what, when: dice.pick(MOMENTS[what]), ms };
+  const moments: readonly Moment[] = during === 'file' ? ['after', 'as-it-fetches'] : MOMENTS[what];
+  if (isStruck) return { what, when: dice.pick(moments), ms };
   return during === 'wake' && dice.chance(chances.chaser) ? { what, when: 'as-it-chases', ms } : null;
 }
 
@@ -85,6 +95,8 @@ type KillerOptions = {
 export type Killer = {
   /** To be called while what somebody did is under way. */
   inTalk: () => Promise<void>;
+  /** The same of a picture or voice note. */
+  inFile: () => Promise<void>;
   /** To be called while a wake is under way. */
   inWake: (at: number) => Promise<void>;
 };
@@ -103,12 +115,13 @@ export function makeKiller(stage: On, options: KillerOptions): Killer {
     if (what === 'redis') await stage.killRedis();
     else await stage.replace(what === 'workers' ? JOINT[1] : what);
   };
-  const at = async (during: 'talk' | 'wake', name: string): Promise<void> => {
+  const at = async (during: During, name: string): Promise<void> => {
     const strike = drawStrike(seed, { during, name }, chances, parts);
     if (strike !== null) await carryOut(stage, strike, () => kill(strike), options);
   };
   return {
     inTalk: () => at('talk', `${(talked += 1)}`),
+    inFile: () => at('file', `${(talked += 1)}`),
     inWake: async (instant) => {
       if (woken.has(instant)) return;
       woken.add(instant);
@@ -129,24 +142,29 @@ async function carryOut(
       await pause(strike.ms);
       return kill();
     case 'as-it-says':
-      return asItSays(stage, kill, () => true);
+      return asItCalls(stage, kill, ({ method }) => method === 'sendMessage');
     case 'as-it-chases':
-      return asItSays(stage, kill, isChased);
+      return asItCalls(
+        stage,
+        kill,
+        ({ method, params }) => method === 'sendMessage' && isChased(Number(params['chat_id'])),
+      );
+    case 'as-it-fetches':
+      return asItCalls(stage, kill, ({ method }) => method === 'getFile');
     case 'as-it-hands-on':
       return asItHandsOn(stage, kill);
   }
 }
 
-/** Nobody dies where no such thing is said before the shop is at rest. */
-async function asItSays(
+/** Nobody dies where the chat's server is not called so before the shop is at rest. */
+async function asItCalls(
   { rehearsal, driver }: On,
   kill: () => Promise<void>,
-  isMeant: (chat: number) => boolean,
+  isMeant: (call: ApiCall) => boolean,
 ): Promise<void> {
   const kills: Promise<void>[] = [];
-  const off = rehearsal.on('call', ({ method, params }) => {
-    if (method === 'sendMessage' && kills.length === 0 && isMeant(Number(params['chat_id'])))
-      kills.push(kill());
+  const off = rehearsal.on('call', (call) => {
+    if (kills.length === 0 && isMeant(call)) kills.push(kill());
   });
   await untilQuiet(driver, kills).finally(off);
   await Promise.all(kills);

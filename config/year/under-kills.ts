@@ -9,7 +9,7 @@ export type KillOptions = {
   /** The chance that something is killed while a message is handled. */
   kills: number;
   /** The same of each wake, and else of each wake's first message to a supplier or owner. (Default: as `kills`) */
-  killsInWakes?: Omit<Chances, 'talk'>;
+  killsInWakes?: Pick<Chances, 'wake' | 'chaser'>;
   /** The workers together in one process, or each in its own. (Default: joint) */
   parts?: Parts;
 };
@@ -32,7 +32,7 @@ export function withKills(
   mechanics: readonly number[] = MECHANIC_CHATS,
 ): () => Promise<void> {
   const killer = makeKiller(stage, {
-    ...{ seed, chances: { talk: kills, ...killsInWakes }, parts },
+    ...{ seed, chances: { talk: kills, file: kills, ...killsInWakes }, parts },
     isChased: (chat) => !mechanics.includes(chat),
     struck: (each) => {
       note({ kind: 'killed', at: stage.driver.now(), ...each });
