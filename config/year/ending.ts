@@ -1,4 +1,8 @@
+import { join } from 'node:path';
 import { allEvents, messagesKept } from './messages-kept.js';
+import type { Policy } from '../../src/shop/policy.js';
+import { readShopFile } from '../shop-file.js';
+import { placesOf, wokenTooLate } from './invariants/due.js';
 import type { InboxState, ShopRecord } from '../../src/record/types.js';
 import type { Stage } from '../demo/stage.js';
 import { keptOf, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
@@ -34,9 +38,15 @@ async function versionsOf(record: ShopRecord): Promise<Versions> {
   return Object.fromEntries(versions);
 }
 
+async function policyIn(folder: string): Promise<Policy> {
+  const read = await readShopFile(join(folder, 'shop.yaml'));
+  if (!read.ok) throw new Error(read.problems.join('\n'));
+  return read.policy;
+}
+
 /** What does not hold of a play that has ended, a sentence each. */
 export async function lookBack(
-  { record }: Pick<Stage, 'record'>,
+  { record, driver, folder }: Pick<Stage, 'record' | 'driver' | 'folder'>,
   happened: readonly Happened[],
   leaves?: Parameters<typeof notKeptOnce>[1],
 ): Promise<string[]> {
@@ -51,5 +61,6 @@ export async function lookBack(
     ...told.flatMap(({ who, kept: out }) => neverSent(who, out)),
     ...told.flatMap((each) => [...toldTwice(happened, each), ...notAsRecorded(happened, each)]),
     ...markedWithoutCause(happened, told),
+    ...wokenTooLate(await placesOf(record, await policyIn(folder), driver.now())),
   ];
 }

@@ -10,6 +10,8 @@ export type Act = {
   how: 'message' | 'edit' | 'press';
   message: number;
   text: string;
+  /** A voice note is answered twice: as it comes, and once it was listened to. (Default: false) */
+  isVoice?: boolean;
 };
 
 /** A text that the bot wrote into a chat. */
@@ -40,7 +42,8 @@ export function keepJournal(rehearsal: Pick<Rehearsal, 'on' | 'updateCount'>): J
     if (event.type === 'press') act({ at, chat, how: 'press', message: event.messageId, text: event.text });
     if (event.type !== 'message' && event.type !== 'edit') return;
     const { message_id: message, text, caption } = event.message;
-    if (!event.byBot) act({ at, chat, how: event.type, message, text: text ?? caption ?? '' });
+    const isVoice = event.message.voice !== undefined;
+    if (!event.byBot) act({ at, chat, how: event.type, message, text: text ?? caption ?? '', isVoice });
     else if (event.type === 'message' && text !== undefined)
       note({ kind: 'written', at, chat, message, text });
   });

@@ -5,8 +5,8 @@ import type { Dice } from './names.js';
 /** What came of an update that was told to the bot once more. */
 export type Again = {
   act: Act;
-  /** What was answered to it at first; null where nothing was. */
-  answer: string | null;
+  /** What was answered at first to it, and to what else came with it, as in an album. */
+  answers: readonly string[];
   /** What was written then, anywhere. */
   written: readonly Written[];
 };
@@ -37,18 +37,20 @@ export async function tellAgain(
     rehearsal.redeliver(act.update);
     await driver.quiet();
     const written = happened.slice(before).filter((entry) => entry.kind === 'written');
-    told.push({ act, answer: answerTo(happened.slice(0, before), act), written });
+    told.push({ act, answers: answersTo(happened.slice(0, before), act), written });
   }
   return told;
 }
 
-/** The first thing written after it in its chat, before anything else was done or woken. */
-function answerTo(happened: readonly Happened[], act: Act): string | null {
+/** What was written after it in its chat, before anything else was said once there was an answer, or the shop was woken. */
+function answersTo(happened: readonly Happened[], act: Act): string[] {
+  const answers: string[] = [];
   for (const entry of happened.slice(happened.indexOf(act) + 1)) {
-    if (entry.kind === 'woken' || (entry.kind === 'act' && entry.chat !== act.chat)) return null;
-    if (entry.kind === 'written' && entry.chat === act.chat) return entry.text;
+    if (entry.kind === 'woken') break;
+    if (entry.kind === 'act' && (entry.chat !== act.chat || answers.length > 0)) break;
+    if (entry.kind === 'written' && entry.chat === act.chat) answers.push(entry.text);
   }
-  return null;
+  return answers;
 }
 
 /** Whoever is told again says again what it said, there alone, and records nothing. */
@@ -58,7 +60,7 @@ export function notAnsweredAsBefore(told: readonly Again[], before: Versions, af
   );
   return [
     ...moved.map((stream) => `${stream} moved as updates came again: ${before[stream]} to ${after[stream]}`),
-    ...told.flatMap(({ act, answer, written }) => {
+    ...told.flatMap(({ act, answers, written }) => {
       const said = `“${act.text}” (update ${act.update}), told again,`;
       const elsewhere = written.filter(({ chat }) => chat !== act.chat);
       const here = written.filter(({ chat }) => chat === act.chat);
@@ -66,8 +68,11 @@ export function notAnsweredAsBefore(told: readonly Again[], before: Versions, af
         ...elsewhere.map(({ text }) => `${said} had somebody else told: “${text.slice(0, 60)}”`),
         ...(here.length > 1 ? [`${said} was answered ${here.length} times`] : []),
         ...here
-          .filter(({ text }) => text !== answer)
-          .map(({ text }) => `${said} was answered otherwise: “${text.slice(0, 60)}”, not “${answer ?? ''}”`),
+          .filter(({ text }) => !answers.includes(text))
+          .map(
+            ({ text }) =>
+              `${said} was answered otherwise: “${text.slice(0, 60)}”, not “${answers.join('” or “')}”`,
+          ),
       ];
     }),
   ];

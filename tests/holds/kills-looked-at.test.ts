@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Act, Happened } from '../../config/year/journal.js';
 import type { Kept } from '../../config/year/invariants/acknowledged.js';
 import { keptOf, neverSaid, notKeptOnce } from '../../config/year/invariants/acknowledged.js';
+import { wokenTooLate } from '../../config/year/invariants/due.js';
 import { markedTooOften, neverSent, notOnce } from '../../config/year/invariants/once.js';
 import {
   markedWithoutCause,
@@ -73,6 +74,8 @@ describe('a history in which something was said twice', () => {
     expect(toldTwice([asked, written(1), killed('bot'), written(3)], told())).toEqual([]);
     expect(toldTwice([asked, written(1), killed('relay'), written(3)], told())).toHaveLength(1);
     for (const next of [woken, other]) expect(toldTwice([asked, next, written(1)], told())).toHaveLength(1);
+    const spoken = act({ chat: OWNER, isVoice: true });
+    expect(toldTwice([spoken, written(1), written(3)], told())).toEqual([]);
     const again: Happened = { kind: 'told-again', at: 5, update: asked.update };
     expect(toldTwice([asked, written(1), woken, again, written(3)], told())).toEqual([]);
   });
@@ -176,7 +179,7 @@ describe('a message that was acknowledged', () => {
   it('told again is seen where it moves a stream, tells somebody else, or is answered otherwise', () => {
     const same = { shop: 4 };
     const again = (...texts: string[]) => ({
-      ...{ act: act({ chat: OWNER }), answer: 'News' },
+      ...{ act: act({ chat: OWNER }), answers: ['News'] },
       written: texts.map((text) => ({ kind: 'written' as const, at: 9, chat: OWNER, message: 9, text })),
     });
     expect(notAnsweredAsBefore([again('News')], same, same)).toEqual([]);
@@ -192,6 +195,15 @@ describe('a message that was due', () => {
   it('is seen where it never went', () => {
     expect(neverSent('an owner', [out({ status: 'intended' })])).toHaveLength(1);
     expect(neverSent('an owner', [out({ status: 'dropped' }), out()])).toEqual([]);
+  });
+});
+
+describe('a job with something due', () => {
+  it('is seen where it is woken for it never, or too late', () => {
+    const place = (reckoned: number | null, indexed: number | null) => [{ job: 'job-1', reckoned, indexed }];
+    for (const indexed of [null, 6]) expect(wokenTooLate(place(5, indexed))).toHaveLength(1);
+    for (const fine of [place(5, 5), place(5, 4), place(null, 9), place(null, null)])
+      expect(wokenTooLate(fine)).toEqual([]);
   });
 });
 

@@ -22,7 +22,7 @@ export function strays(happened: readonly Happened[], { chat, kept }: Told): Wri
   for (const [index, entry] of happened.entries()) {
     switch (entry.kind) {
       case 'act':
-        answers = entry.chat === chat ? (isTheirs ? answers : 0) + 1 : 0;
+        answers = entry.chat === chat ? (isTheirs ? answers : 0) + (entry.isVoice ? 2 : 1) : 0;
         isTheirs = entry.chat === chat;
         break;
       case 'woken':
