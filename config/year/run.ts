@@ -11,18 +11,20 @@ import type { Dice } from './names.js';
 import { diceOf, makeNames } from './names.js';
 import type { World } from './play.js';
 import { passGates, playDay, ZONE } from './play.js';
+import { countMarked, lookBack, sayAgain } from './ending.js';
+import type { Happened } from './journal.js';
+import { keepJournal } from './journal.js';
 import type { Killed } from './kills.js';
-import { makeKiller, PARTS } from './kills.js';
+import { APART, JOINT } from './kills.js';
+import type { KillOptions } from './under-kills.js';
+import { PATIENCE_MS, UNDER_FAULTS, withKills } from './under-kills.js';
 import { makeTelling } from './telling.js';
 import { makeWatch } from './watch.js';
 
-export type YearOptions = {
-  seed: number;
+export type YearOptions = KillOptions & {
   jobs: number;
   suppliers: number;
   days: number;
-  /** The chance that something is killed after a message was said. */
-  kills: number;
   /** All jobs come in on the first day. (Default: spread over the time) */
   atOnce?: boolean;
 };
@@ -40,20 +42,28 @@ export type YearCount = {
 /** What did not hold, and the day after which it did not. */
 export type Breach = { day: string; breaches: readonly string[] };
 
+export type YearPlayed = {
+  count: YearCount;
+  breach: Breach | null;
+  happened: readonly Happened[];
+  /** Messages that the record has as perhaps repeated. */
+  marked: number;
+};
+
 const FIRST_DAY = '2026-01-05';
 const FAULTS_A_DAY = 0.15;
 const LINKED = 0.5;
 
 /** Plays a year, or its first days, in a shop; the same options give the same talk. Stops at the first day on which something does not hold. */
-export async function playYear(options: YearOptions): Promise<{ count: YearCount; breach: Breach | null }> {
+export async function playYear(options: YearOptions): Promise<YearPlayed> {
   const dice = diceOf(randomFrom(options.seed));
   const stage = await openStage({
     startAt: instant(FIRST_DAY, '08:20'),
     shopFile: SHOP_FILE,
     mechanics: MECHANIC_CHATS,
-    parts: PARTS,
-    // A killed worker's work is taken up when its lock runs out.
-    env: { WORKER_LOCK_SECONDS: '2' },
+    parts: options.parts === 'apart' ? APART : JOINT,
+    env: UNDER_FAULTS,
+    patienceMs: PATIENCE_MS,
     ...(options.kills > 0 ? { fsync: 'always' as const } : {}),
   });
   const answers: Answer[] = [];
@@ -61,10 +71,26 @@ export async function playYear(options: YearOptions): Promise<{ count: YearCount
   const struck = (fault: keyof YearCount['faults']): void => {
     count.faults[fault] = (count.faults[fault] ?? 0) + 1;
   };
-  const killer = makeKiller(stage, dice, options.kills, (what) => struck(`killed ${what}`));
-  const world = peopled(options, dice, stage, answers, killer);
+  const journal = keepJournal(stage.rehearsal);
+  const { happened, note } = journal;
+  const world = peopled(
+    options,
+    dice,
+    stage,
+    answers,
+    withKills(options, stage, journal, (what) => struck(`killed ${what}`)),
+  );
   try {
-    return { count, breach: await Promise.race([days(world, options, count, struck), stage.failed]) };
+    const befalls = (fault: Fault): void => {
+      struck(fault);
+      const update = stage.rehearsal.updateCount;
+      if (fault === 'said-again') note({ kind: 'told-again', at: stage.driver.now(), update });
+    };
+    const play = async (): Promise<Breach | null> =>
+      (await days(world, options, count, happened, befalls)) ??
+      atTheEnd([...(await lookBack(stage, happened)), ...(await sayAgain(stage, happened, dice))]);
+    const breach = await Promise.race([play(), stage.failed]);
+    return { count, happened, breach, marked: await countMarked(stage.record) };
   } finally {
     count.said = world.telling.said();
     count.answers = answers.length;
@@ -73,6 +99,9 @@ export async function playYear(options: YearOptions): Promise<{ count: YearCount
     await stage.stop();
   }
 }
+
+const atTheEnd = (breaches: readonly string[]): Breach | null =>
+  breaches.length > 0 ? { day: 'the last day', breaches } : null;
 
 function peopled(
   options: YearOptions,
@@ -115,10 +144,11 @@ async function days(
   world: World,
   { days: length }: YearOptions,
   count: YearCount,
+  happened: readonly Happened[],
   struck: (fault: Fault) => void,
 ): Promise<Breach | null> {
   const { dice, stage } = world;
-  const watch = makeWatch(world, () => faultsLeavingOpen(count));
+  const watch = makeWatch(world, () => faultsLeavingOpen(count), happened);
   await enterSuppliers(world);
   for (let ahead = 0; ahead < length; ahead += 1) {
     const day = dayAfter(FIRST_DAY, ahead);
