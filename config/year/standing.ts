@@ -15,11 +15,19 @@ export async function standingOf(record: ShopRecord, { title }: JobRun): Promise
   return null;
 }
 
+const PLACES = ['front', 'rear', 'left', 'right'];
+
+/** The trade's term for a part as said, without its place: 'rear brake shoes' is 'brake shoe'. */
+export function termOf(said: string): string {
+  const bare = PLACES.reduce((words, place) => words.replace(new RegExp(`^${place} `), ''), said);
+  const one = bare.replace(/s$/, '');
+  return (lexicon.byName(bare) ?? lexicon.byName(one))?.name ?? one;
+}
+
 /** The items of a job that a part's name as said stands for. */
 export function itemsCalled({ items }: JobState, said: string): Item[] {
-  const place = ['front', 'rear', 'left', 'right'].find((each) => said.startsWith(`${each} `));
-  const bare = place === undefined ? said : said.slice(place.length + 1);
-  const part = lexicon.byName(bare)?.name ?? bare;
+  const place = PLACES.find((each) => said.startsWith(`${each} `));
+  const part = termOf(said);
   return Object.values(items).filter(
     (item) => item.part === part && (place === undefined || item.place.some((each) => each === place)),
   );

@@ -9,14 +9,11 @@ import { toldOutsiders } from './invariants/outsiders.js';
 import { answeredOfOthers } from './invariants/own-answers.js';
 import { notPutRight } from './invariants/put-right.js';
 import { roundUpAmiss } from './invariants/round-ups.js';
+import { termOf } from './standing.js';
 import type { World } from './world.js';
 
-const PARTS: string[] = [
-  ...TRADES.flatMap(({ parts }) => [...parts]),
-  ...BOUGHT,
-  ...CLEANED,
-  'engine plates',
-];
+const SAID: string[] = [...TRADES.flatMap(({ parts }) => [...parts]), ...BOUGHT, ...CLEANED, 'engine plates'];
+const PARTS = SAID.map(termOf);
 
 /** Looks after each day whether what the play's people did came out as it should; gives what did not, a sentence each. */
 export function makePlayWatch(world: World): () => Promise<string[]> {
@@ -52,7 +49,8 @@ function ownersAnswered({ jobs, ledger }: World): string[] {
   const titles = jobs.map(({ title }) => title);
   return ledger.asked.splice(0).flatMap(({ run, message }) => {
     const { owner, title, said } = run;
-    const question = { who: owner.name, title, message, said };
+    const own = SAID.filter((part) => said.some((words) => words.includes(part))).map(termOf);
+    const question = { who: owner.name, title, message, own, said };
     return owner.chat === null
       ? []
       : answeredOfOthers(question, owner.chat.messages(), { parts: PARTS, titles });

@@ -1,9 +1,15 @@
 import type { Seen } from '../../../bot/rehearsal/seen.js';
 
-/** An owner's question in their chat, and all that was ever said of their own machine. */
-export type OwnQuestion = { who: string; title: string; message: number; said: readonly string[] };
+/** An owner's question in their chat, the parts that were ever spoken of on their own machine, and all that was said of it. */
+export type OwnQuestion = {
+  who: string;
+  title: string;
+  message: number;
+  own: readonly string[];
+  said: readonly string[];
+};
 
-/** What may be asked about: parts by the names the play has for them, and titles of all machines. */
+/** What answers may speak of: parts by the trade's terms, and titles of all machines. */
 export type Known = { parts: readonly string[]; titles: readonly string[] };
 
 const SUM = /£(\d+(?:,\d{3})*)/g;
@@ -15,24 +21,23 @@ function answerTo(messages: readonly Seen[], question: number): Seen | undefined
 
 /** An owner who asks is answered from their own job: its machine, its parts and its sums, and no others. */
 export function answeredOfOthers(
-  { who, title, message, said }: OwnQuestion,
+  { who, title, message, own, said }: OwnQuestion,
   messages: readonly Seen[],
   { parts, titles }: Known,
 ): string[] {
   const answer = answerTo(messages, message);
   if (answer === undefined) return [`${who} asked and had no answer`];
   const text = answer.text.toLowerCase();
-  const own = said.join('\n').toLowerCase();
-  const strange = parts.filter((part) => text.includes(part) && !own.includes(part));
+  const strange = parts.filter((part) => text.includes(part) && !own.some((each) => each.includes(part)));
   const others = titles.filter((each) => each !== title && answer.text.includes(each));
-  return [...strange, ...others, ...strangeSums(answer.text, own)].map(
+  return [...strange, ...others, ...strangeSums(answer.text, said.join('\n'))].map(
     (what) => `${who} asked of ${title} and was told of ${what}`,
   );
 }
 
 /** A sum is one that was said of the job, or what some of those come to. */
-function strangeSums(answer: string, own: string): string[] {
-  const said = new Set([...own.matchAll(/(\d+) quid/g)].map(([, sum]) => Number(sum)));
+function strangeSums(answer: string, words: string): string[] {
+  const said = new Set([...words.matchAll(/(\d+) quid/g)].map(([, sum]) => Number(sum)));
   const all = [...said].reduce((sum, each) => sum + each, 0);
   const told = [...answer.matchAll(SUM)].map(([, sum = '']) => Number(sum.replace(',', '')));
   const total = /in all: (?:about )?£(\d+(?:,\d{3})*)/i.exec(answer)?.[1]?.replace(',', '');
