@@ -8,6 +8,17 @@ export type OwnersAnswer = { items: number[]; outcome: 'yes' | 'no' | 'talk' };
 const TOO_DEAR =
   /\bnot (?:at|for) (?:that|this|those|the) (?:price|money|cost|figure|rate)|\bnot (?:at|for) (?:£ ?)?\d|\btoo (?:dear|expensive|pricey|much money)\b|\b(?:for less|cheaper|less money)\b/i;
 
+const COURTESY = String.raw`(?:[ ,.!]*(?:please|thanks?(?: you)?|that['’]s (?:fine|ok|okay|good)|lovely|perfect|do|by me|with me|from me))*[ .!]*`;
+/** A yes or a no that is all of the message, to all that is waiting. */
+const BARE_YES = new RegExp(
+  `^(?:yes|yep|yeah|ok|okay|agreed|certainly|of course|fine|please|lovely|perfect|do it|that['’]s (?:fine|ok|okay|good))${COURTESY}$`,
+  'i',
+);
+const BARE_NO = new RegExp(
+  `^(?:no|nope|please don['’]t|don['’]t|i['’]d rather not|rather not)${COURTESY}$`,
+  'i',
+);
+
 /** 'Ask me again next week', 'let's talk about it first': neither a yes nor a no. */
 const LATER = /\bask (?:me|us) again\b|\blet['’]s talk\b|\b(?:can|could) we talk\b|\blet me think\b/i;
 
@@ -23,8 +34,13 @@ export function ownersAnswers(reading: Reading, text: string, state: JobState): 
     ? tooDear(reading, text, state, waiting)
     : LATER.test(text)
       ? [{ items: waiting, outcome: 'talk' as const }]
-      : asRead(reading, state, waiting);
+      : (bare(text.trim(), waiting) ?? asRead(reading, state, waiting));
   return told.filter(({ items }) => items.length > 0);
+}
+
+function bare(text: string, waiting: readonly number[]): OwnersAnswer[] | null {
+  if (BARE_YES.test(text)) return [{ items: [...waiting], outcome: 'yes' }];
+  return BARE_NO.test(text) ? [{ items: [...waiting], outcome: 'no' }] : null;
 }
 
 function asRead({ items }: Reading, state: JobState, waiting: readonly number[]): OwnersAnswer[] {

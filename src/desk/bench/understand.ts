@@ -11,6 +11,7 @@ import type { Incoming } from '../desk.js';
 import type { Workplace } from '../workplace.js';
 import type { BenchContext } from './context.js';
 import { benchContext, lastOn } from './context.js';
+import { isOfShop } from './instruction-kinds.js';
 import { threadOf } from './threads.js';
 import { knownTo } from './known.js';
 
@@ -51,8 +52,13 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   const standing = job === null ? null : await store.job(job);
   const known = knownTo({ shop, people, job: standing, last });
   const today = todayOf(policy, message.at);
-  const instruction = message.forwarded ? null : readInstruction(message.text, { today, known });
+  const hearer = { today, known };
+  const instruction = message.forwarded ? null : readInstruction(message.text, hearer);
   if (instruction) return { job, last, said: { instruction } };
+  const addressed = message.forwarded ? null : addressedTo(message.text, shop.jobs, people);
+  const there = addressed === null ? null : readInstruction(addressed.words, hearer);
+  if (addressed && there && !isOfShop(there))
+    return { job: addressed.job, last: null, said: { instruction: there } };
   const spoken = message.source === 'spoken';
   const reading = readMessage(message.text, {
     ...{ today, spoken, known },
@@ -76,6 +82,19 @@ async function spokenOf(
   const job = thread?.jobs[0] ?? context.bench ?? null;
   if (thread && thread.item !== null && thread.jobs[0] === job) return { job, last: thread.item };
   return { job, last: lastOn(job, context, message.at) };
+}
+
+const ADDRESSED = /^(?:(?:on|for|re) )?(?:the )?(.{2,40}?)[:,] (.+)$/is;
+
+/** 'On the Ketterby: fault 1 fixed', 'Ketterby: handed over': the job that the words after its name are about. */
+function addressedTo(
+  text: string,
+  jobs: readonly JobEntry[],
+  people: readonly Person[],
+): { job: string; words: string } | null {
+  const [, machine = '', words = ''] = ADDRESSED.exec(text.trim()) ?? [];
+  const job = machine === '' ? null : jobNamed(jobs, people, machine);
+  return job === null ? null : { job, words };
 }
 
 /** The open job meant by its title, by a word of it, or by its owner's name. */

@@ -1,0 +1,21 @@
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import type { Floor } from './floor.js';
+import { expectText, furnish, openFloor } from './floor.js';
+
+let floor: Floor;
+beforeEach(async () => {
+  floor = await openFloor();
+  await furnish(floor);
+});
+afterEach(() => floor.stop());
+
+it('does as told of a machine named first, whatever is on the bench', async () => {
+  await floor.mechanic('new job: Otterbourne 500 single');
+  expectText(
+    await floor.mechanic('on the Larkspur: fault: front brake binds'),
+    /Fault 1: “front brake binds”/,
+  );
+  expectText(await floor.mechanic('Larkspur: fault 1 fixed'), /Fault 1 put right/);
+  expect((await floor.job('Otterbourne')).state.faults).toEqual([]);
+  expect((await floor.job('Larkspur')).state.faults).toHaveLength(1);
+});
