@@ -31,17 +31,17 @@ export function answeredOfOthers(
   const strange = parts.filter((part) => text.includes(part) && !own.some((each) => each.includes(part)));
   const others = titles.filter((each) => each !== title && answer.text.includes(each));
   return [...strange, ...others, ...strangeSums(answer.text, said.join('\n'))].map(
-    (what) => `${who} asked of ${title} and was told of ${what}`,
+    (what) => `${who} asked of ${title} and was told of ${what}: ${answer.text.replaceAll('\n', ' / ')}`,
   );
 }
 
 /** A sum is one that was said of the job, or what some of those come to. */
 function strangeSums(answer: string, words: string): string[] {
-  const said = new Set([...words.matchAll(/(\d+) quid/g)].map(([, sum]) => Number(sum)));
-  const all = [...said].reduce((sum, each) => sum + each, 0);
+  const said = [...words.matchAll(/(\d+) quid/g)].map(([, sum]) => Number(sum));
+  const all = said.reduce((sum, each) => sum + each, 0);
   const told = [...answer.matchAll(SUM)].map(([, sum = '']) => Number(sum.replace(',', '')));
   const total = /in all: (?:about )?£(\d+(?:,\d{3})*)/i.exec(answer)?.[1]?.replace(',', '');
   return told
-    .filter((sum) => !said.has(sum) && !(Number(total) === sum && sum <= all))
+    .filter((sum) => !said.includes(sum) && !(Number(total) === sum && sum <= all))
     .map((sum) => `£${sum}`);
 }
