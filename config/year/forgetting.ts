@@ -47,6 +47,8 @@ async function lastWord(
   run: JobRun | undefined,
 ): Promise<Leaving> {
   const word = world.newName();
+  const isOwner = run?.owner === contact;
+  if (isOwner) await world.telling.say(firstMechanic(world), `owner ${contact.name}, ${number}`);
   if (run) await on(world, run, `${surname(contact)} rang, to be rung back on ${number}`);
   if (contact.chat)
     await world.telling.say(contact.chat, `My cousin ${word} has one just like it, I told you of ${word}`);
@@ -62,8 +64,10 @@ async function forget(world: World, { contact, number, word }: Leaving): Promise
   const mechanic = firstMechanic(world);
   const { chat, name } = contact;
   await telling.say(mechanic, `forget ${name}`);
-  if (!(await telling.press(mechanic, { do: 'forget' })))
-    ledger.breaches.push(`${name} could not be forgotten`);
+  await telling.press(mechanic, { do: 'forget' });
+  const answer = mechanic.last()?.text ?? '';
+  if (!answer.includes(`${name} is forgotten`))
+    ledger.breaches.push(`${name} could not be forgotten: ${answer.replaceAll('\n', ' / ')}`);
   countOne(ledger, 'people forgotten');
   contact.isForgotten = true;
   contact.chat = null;
