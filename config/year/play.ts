@@ -1,3 +1,4 @@
+import { GATES } from '../../src/trade/terms.js';
 import { drawFinds } from './finds.js';
 import { spoken, workday } from './days.js';
 import type { Away, JobRun } from './job-run.js';
@@ -5,6 +6,7 @@ import { askAgain, askOwner, ownerAnswers } from './owner-answers.js';
 import { awaitOne } from './returns.js';
 import { mend, ride } from './road-test.js';
 import { slip } from './slips.js';
+import { standingOf } from './standing.js';
 import type { World } from './world.js';
 import { firstMechanic, on } from './world.js';
 
@@ -12,6 +14,8 @@ export { ZONE } from './days.js';
 export type { World } from './world.js';
 
 const SLIPS = 0.05;
+/** How many jobs have a day by which the shop wants a gate passed. */
+const WANTED = 0.4;
 
 /** One working day of the shop. */
 export async function playDay(world: World, day: string): Promise<void> {
@@ -46,9 +50,7 @@ async function goOn(world: World, run: JobRun, day: string): Promise<void> {
       await mend(world, run);
       return passGates(world);
     case 'ridden':
-      await on(world, run, 'handed over');
-      run.stage = 'gone';
-      return;
+      return handOver(world, run);
     case 'gone':
   }
 }
@@ -85,7 +87,12 @@ async function sendOut(world: World, run: JobRun, day: string): Promise<void> {
     run.dealtWith.add(going.supplier);
     await on(world, run, `${goingWords(going)}, due ${spoken(promised)}`);
   }
-  if (run.goings.length === 0) run.stage = 'away';
+  if (run.goings.length > 0) return;
+  run.stage = 'away';
+  if (dice.chance(WANTED)) {
+    const gate = dice.pick(['reassembled', 'road-tested']);
+    await on(world, run, `want it ${gate} by ${spoken(workday(day, dice.whole(15, 40)))}`);
+  }
 }
 
 const goingWords = ({ kind, part, supplier }: Pick<Away, 'kind' | 'part' | 'supplier'>): string =>
@@ -98,6 +105,19 @@ async function awaitAll(world: World, run: JobRun, day: string): Promise<void> {
   await on(world, run, 'steps 1 to 60 done');
   await passGates(world);
   run.stage = 'built';
+}
+
+async function handOver(world: World, run: JobRun): Promise<void> {
+  const { ledger, stage } = world;
+  await on(world, run, 'handed over');
+  run.stage = 'gone';
+  const state = await standingOf(stage.record, run);
+  const shut = GATES.filter((gate) => state?.gates[gate].passed !== true);
+  if (state?.status !== 'handed-over') ledger.breaches.push(`${run.title} was handed over, and is not so`);
+  if (shut.length > 0)
+    ledger.breaches.push(
+      `${run.title} was handed over with all done, and has not passed: ${shut.join(', ')}`,
+    );
 }
 
 /** Every gate on offer is passed, and every notice shown to a mechanic let go. */
