@@ -102,7 +102,7 @@ async function awaitAll(world: World, run: JobRun, day: string): Promise<void> {
   for (const away of [...run.away]) await awaitOne(world, run, away, day);
   for (const part of run.works.splice(0, 1)) await on(world, run, `${part} done`);
   if (run.away.length > 0 || run.works.length > 0) return;
-  await on(world, run, 'steps 1 to 60 done');
+  await on(world, run, 'steps 1 to 59 done');
   await passGates(world);
   run.stage = 'built';
 }

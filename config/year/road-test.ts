@@ -12,7 +12,7 @@ const FOUND_AFTER = ['front brake binds', 'horn does nothing', 'tail lamp flicke
 /** The machine is ridden; faults are found on some rides, and stop it there. */
 export async function ride(world: World, run: JobRun): Promise<void> {
   const { dice } = world;
-  if (run.stage === 'built') await on(world, run, 'checks 1 to 30 done');
+  if (run.stage === 'built') await on(world, run, 'checks 1 to 27 done');
   if (!dice.chance(FAILS)) {
     await on(world, run, run.faultsFound > 0 ? 'road tested again, all good now' : 'road tested, all good');
     run.stage = 'ridden';

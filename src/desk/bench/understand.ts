@@ -53,12 +53,12 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   const known = knownTo({ shop, people, job: standing, last });
   const today = todayOf(policy, message.at);
   const hearer = { today, known };
-  const instruction = message.forwarded ? null : readInstruction(message.text, hearer);
-  if (instruction) return { job, last, said: { instruction } };
   const addressed = message.forwarded ? null : addressedTo(message.text, shop.jobs, people);
   const there = addressed === null ? null : readInstruction(addressed.words, hearer);
   if (addressed && there && !isOfShop(there))
     return { job: addressed.job, last: null, said: { instruction: there } };
+  const instruction = message.forwarded ? null : readInstruction(message.text, hearer);
+  if (instruction) return { job, last, said: { instruction } };
   const spoken = message.source === 'spoken';
   const reading = readMessage(message.text, {
     ...{ today, spoken, known },
