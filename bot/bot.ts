@@ -10,6 +10,8 @@ import { owners } from './owners.js';
 import { toTheEnd } from './patience.js';
 import { presses } from './presses.js';
 import { say } from './say.js';
+import { makeChatPause } from './say/pause.js';
+import type { ChatPause } from './say/pause.js';
 import { starts } from './starts.js';
 import { suppliers } from './suppliers.js';
 import { keptForLater } from '../src/wording/bench.js';
@@ -20,6 +22,8 @@ export type BotOptions = BotDeps & {
   /** After how long a call without an answer is given up. (Default: grammY's 500 s) */
   timeoutSeconds?: number;
   botInfo?: UserFromGetMe;
+  /** What others of this process learn of the server's pauses, and tell. (Default: its own) */
+  pause?: ChatPause;
   signal: AbortSignal;
 };
 
@@ -36,9 +40,10 @@ const PATIENCE = {
  * what can't be done now is tried again before anything behind it is taken.
  */
 export function makeBot(options: BotOptions): Bot<BenchContext> {
-  const { token, apiRoot, timeoutSeconds, botInfo, signal, ...deps } = options;
+  const { token, apiRoot, timeoutSeconds, botInfo, pause = makeChatPause(), signal, ...deps } = options;
   const client = { apiRoot, ...(timeoutSeconds === undefined ? {} : { timeoutSeconds }) };
   const bot = new Bot<BenchContext>(token, { client, ...(botInfo ? { botInfo } : {}) });
+  bot.api.config.use(pause.transformer);
   bot.api.config.use(autoRetry(PATIENCE));
   const handle = parts(deps).middleware();
   bot.use(async (ctx) => {

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { setImmediate as nextTurn } from 'node:timers/promises';
+import { setImmediate as nextTurn, setTimeout as sleep } from 'node:timers/promises';
 import { b, fmt, FormattedString } from '@grammyjs/parse-mode';
 import type { Api } from 'grammy';
 import { GrammyError, InlineKeyboard, InputFile } from 'grammy';
@@ -14,6 +14,22 @@ const ALBUM_AT_MOST = 10;
 /** How long the chat's server asked to be left alone, ms (Bot API documentation, ResponseParameters.retry_after); 0: it did not. */
 export function askedToWaitMs(error: unknown): number {
   return error instanceof GrammyError ? (error.parameters.retry_after ?? 0) * 1_000 : 0;
+}
+
+/** The longest pause that is waited out with a message half said. */
+const HALF_SAID_AT_MOST_MS = 60_000;
+
+/** What follows a first piece that went. Turned away, it waits here: said anew, the first would come twice. */
+async function following<T>(send: () => Promise<T>): Promise<T> {
+  for (;;) {
+    try {
+      return await send();
+    } catch (error) {
+      const waitMs = askedToWaitMs(error);
+      if (waitMs === 0 || waitMs > HALF_SAID_AT_MOST_MS) throw error;
+      await sleep(waitMs);
+    }
+  }
 }
 
 export type Said = {
@@ -40,7 +56,8 @@ export async function say(
   const [messageId] = await Promise.all([sending, kept]);
   if (messageId !== null && answer.thread) await record.chatMessages.put(chatId, messageId, answer.thread);
   await showPhotos(api, record, chatId, answer.photos ?? []);
-  for (const hash of answer.voices ?? []) await api.sendVoice(chatId, new InputFile(record.files.path(hash)));
+  for (const hash of answer.voices ?? [])
+    await following(() => api.sendVoice(chatId, new InputFile(record.files.path(hash))));
   return { messageId };
 }
 
@@ -60,12 +77,13 @@ async function sendText(
   const pieces = split(formatted(answer));
   for (const [index, piece] of pieces.entries()) {
     const last = index === pieces.length - 1;
-    const sent = await api.sendMessage(chatId, piece.text, {
-      entities: piece.entities,
-      ...(index === 0 ? reply : {}),
-      ...(last && keyboard ? { reply_markup: keyboard } : {}),
-    });
-    messageId = sent.message_id;
+    const send = () =>
+      api.sendMessage(chatId, piece.text, {
+        entities: piece.entities,
+        ...(index === 0 ? reply : {}),
+        ...(last && keyboard ? { reply_markup: keyboard } : {}),
+      });
+    messageId = (await (index === 0 ? send() : following(send))).message_id;
   }
   return messageId;
 }
@@ -127,7 +145,10 @@ async function showPhotos(
       caption: caption.slice(0, CAPTION_AT_MOST),
     }));
     const [only] = media;
-    if (only && media.length === 1) await api.sendPhoto(chatId, only.media, { caption: only.caption });
-    else await api.sendMediaGroup(chatId, media);
+    await following<unknown>(() =>
+      only && media.length === 1
+        ? api.sendPhoto(chatId, only.media, { caption: only.caption })
+        : api.sendMediaGroup(chatId, media),
+    );
   }
 }

@@ -1,6 +1,7 @@
 import type { Api } from 'grammy';
 import type { Redis } from 'ioredis';
 import type { Logger } from 'pino';
+import type { ChatPause } from '../bot/say/pause.js';
 import type { Clock } from '../src/desk/clock.js';
 import type { Desk } from '../src/desk/desk.js';
 import type { ShopRecord } from '../src/record/types.js';
@@ -14,6 +15,8 @@ export type WorkerDeps = {
   clock: Clock;
   log: Logger;
   api: Api;
+  /** The pause that the chat's server asked for; `api` keeps to it. */
+  pause: ChatPause;
   /** The connection for blocking reads; BullMQ makes its own from it. */
   connection: Redis;
   queues: Queues;

@@ -41,9 +41,16 @@ export function runWorker(
     stop: async (hurry) => {
       const closing = worker.close();
       await Promise.race([closing, hurried(hurry)]);
-      if (hurry.aborted) await worker.close(true);
+      // BullMQ waits for what is in hand without an end, and can't be told otherwise once it closes.
+      if (hurry.aborted) await letGo(worker, closing);
     },
   };
+}
+
+/** Leaves what is in hand to be found when its locks run out. */
+async function letGo(worker: Worker<EffectData>, closing: Promise<void>): Promise<void> {
+  closing.catch(() => undefined);
+  await worker.disconnect();
 }
 
 function hurried(signal: AbortSignal): Promise<void> {

@@ -1,5 +1,7 @@
 import { parseArgs } from 'node:util';
+import { Api } from 'grammy';
 import { makeLogger } from '../logging.js';
+import { introduce } from '../service/introduce.js';
 import { readyRedis } from '../service/redis.js';
 import { startService } from '../service/service.js';
 import { readParts } from '../service/parts.js';
@@ -36,7 +38,13 @@ const log = makeLogger({
 });
 const ready = await readyRedis(settings, log);
 if (!ready.ok) refuse(ready.problems);
-const service = await startService(settings, shopFile.policy, ready.redis, parts.parts, log);
+const { botToken, botApiRoot: apiRoot, chatTimeoutSeconds: timeoutSeconds } = settings;
+const known = await introduce(new Api(botToken, { apiRoot, timeoutSeconds }), log);
+if (!known.ok) {
+  await ready.redis.close();
+  refuse(known.problems);
+}
+const service = await startService(settings, shopFile.policy, ready.redis, known.me, parts.parts, log);
 log.info({ bot: parts.parts.bot, workers: parts.parts.workers }, 'Benchhand is at work');
 
 /** Drains, and lets go of what is in hand when told to hurry. */

@@ -30,16 +30,22 @@ export function lookOutside({ redis, record, queues, settings }: Around): Outsid
       return { freeBytes: bavail * bsize, wholeBytes: blocks * bsize };
     },
     redis: async () => {
-      const { facts, warnings } = await inspectRedis(redis);
-      const { version, appendOnly, fsync } = facts;
-      return { version, appendOnly, fsync, warnings };
+      const { facts, refusals, warnings } = await inspectRedis(redis);
+      const { version, appendOnly, fsync, evictionPolicy } = facts;
+      // A setting that the service refuses at its start may have been made since.
+      return {
+        ...{ version, appendOnly, fsync, warnings: [...refusals, ...warnings] },
+        evicts: evictionPolicy !== 'noeviction',
+      };
     },
     backUp: folder === null ? null : backUpKeeper({ redis, shop, filesDir, folder }),
   };
 }
 
-/** When the job came that has waited longest for a worker, ms since 1970; those that wait for their time are not counted. */
+/** When the job came that has waited longest for a worker or its next try, ms since 1970; those that wait for their time are not counted. */
 async function waitingSince(queues: Queues, name: keyof Queues): Promise<number | null> {
-  const [oldest] = await queues[name].getWaiting(0, 0);
-  return oldest?.timestamp ?? null;
+  const [[oldest], delayed] = await Promise.all([queues[name].getWaiting(0, 0), queues[name].getDelayed()]);
+  const tried = delayed.filter(({ attemptsMade }) => attemptsMade > 0);
+  const since = [...(oldest ? [oldest] : []), ...tried].map(({ timestamp }) => timestamp);
+  return since.length === 0 ? null : Math.min(...since);
 }

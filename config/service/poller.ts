@@ -3,14 +3,13 @@ import type { Bot } from 'grammy';
 import { GrammyError } from 'grammy';
 import type { Logger } from 'pino';
 import type { BenchContext } from '../../bot/context.js';
+import { pollUpdates } from '../../bot/polling.js';
 import type { ShopRecord } from '../../src/record/types.js';
-
-const UPDATES = ['message', 'edited_message', 'callback_query', 'my_chat_member'] as const;
 
 export type Poller = { stop: () => Promise<void>; ended: Promise<void> };
 
-/** `pollSeconds`: how long the chat's server holds a poll that has nothing to give. (Default: grammY's 30) */
-export type PollingTimes = { leaseMs: number; pollSeconds?: number };
+/** `pollSeconds`: how long the chat's server holds a poll that has nothing to give. */
+export type PollingTimes = { leaseMs: number; pollSeconds: number };
 
 /**
  * Polls for updates as the only one to do so: it waits for the lease that another process may hold, and lets go of
@@ -36,12 +35,13 @@ export function startPolling(
   }
 
   async function pollWhileHeld(): Promise<void> {
-    const renewing = setInterval(() => void renew(), renewMs);
+    const letGo = new AbortController();
+    const renewing = setInterval(() => void renew(letGo), renewMs);
     try {
-      await bot.start({
-        allowed_updates: [...UPDATES],
-        ...(pollSeconds === undefined ? {} : { timeout: pollSeconds }),
-        onStart: () => log.info({}, 'listening to the chats'),
+      await pollUpdates(bot, {
+        pollSeconds,
+        listening: () => log.info({}, 'listening to the chats'),
+        signal: AbortSignal.any([signal, letGo.signal]),
       });
     } catch (error) {
       if (error instanceof GrammyError && error.error_code === 401) throw error;
@@ -63,9 +63,9 @@ export function startPolling(
   }
 
   /** While Redis is away the lease can't be lost to another, who could not take it either. */
-  async function renew(): Promise<void> {
+  async function renew(letGo: AbortController): Promise<void> {
     const held = await record.lease.renew('poller', holder, leaseMs).catch(() => true);
-    if (!held && bot.isRunning()) await bot.stop();
+    if (!held) letGo.abort();
   }
 
   async function pause(ms: number): Promise<void> {
@@ -76,7 +76,6 @@ export function startPolling(
     ended,
     stop: async () => {
       stopping.abort();
-      if (bot.isRunning()) await bot.stop();
       await ended;
     },
   };

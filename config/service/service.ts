@@ -1,9 +1,9 @@
 import { randomBytes, randomUUID } from 'node:crypto';
-import { autoRetry } from '@grammyjs/auto-retry';
 import { Api } from 'grammy';
 import type { UserFromGetMe } from 'grammy/types';
 import type { Logger } from 'pino';
 import { makeBot } from '../../bot/bot.js';
+import { makeChatPause } from '../../bot/say/pause.js';
 import { openDesk } from '../../src/desk/open-desk.js';
 import { upcast } from '../../src/job/upcast.js';
 import { openRecord } from '../../src/record/index.js';
@@ -29,19 +29,12 @@ export type Service = {
   stop: (hurry: AbortSignal) => Promise<void>;
 };
 
-/** A short 429 is waited out; anything else is for the queues. */
-const PATIENCE = {
-  maxRetryAttempts: 2,
-  maxDelaySeconds: 10,
-  rethrowHttpErrors: true,
-  rethrowInternalServerErrors: true,
-};
-
 /** Wires record, desk, bot and workers together, and starts the parts asked for. */
 export async function startService(
   settings: Settings,
   policy: Policy,
   redis: ServiceRedis,
+  me: UserFromGetMe,
   parts: Parts,
   log: Logger,
 ): Promise<Service> {
@@ -56,7 +49,6 @@ export async function startService(
   });
   const clock = shopClock(record, settings.rehearsalClock);
   const api = new Api(token, { apiRoot, timeoutSeconds });
-  const me = await api.getMe();
   const queues = openQueues(redis.record, settings.shopKey);
   const desk = openDesk({
     record,
@@ -68,13 +60,22 @@ export async function startService(
     outside: lookOutside({ redis: redis.record, record, queues, settings }),
   });
   await desk.letIn(settings.mechanicIds, await clock.now());
-  api.config.use(autoRetry(PATIENCE));
-  const listening = startListening(settings, desk, log, parts.workers.includes('transcribe'));
+  const pause = makeChatPause({
+    began: (ms) => {
+      log.warn({ seconds: Math.ceil(ms / 1_000) }, 'the chat’s server asked for a pause');
+      // For the workers of other processes too.
+      queues.send
+        .rateLimit(ms)
+        .catch((error: unknown) => log.warn({ err: error }, 'the pause could not be set for all'));
+    },
+  });
+  api.config.use(pause.transformer);
+  const recognise = startListening(settings, desk, log, parts.workers.includes('transcribe'));
   const workers = await startWorkers(
     {
-      ...{ desk, record, clock, log, api, queues, token, apiRoot },
+      ...{ desk, record, clock, log, api, pause, queues, token, apiRoot },
       connection: redis.worker,
-      recognise: listening.recognise,
+      recognise,
       concurrency: settings.workerConcurrency,
       lockMs: settings.workerLockMs,
     },
@@ -85,7 +86,6 @@ export async function startService(
 
   function startBot(): { poller: Poller; halt: AbortController } {
     const halt = new AbortController();
-    const botInfo: UserFromGetMe = me;
     const mechanicChats = settings.mechanicIds;
     const bot = makeBot({
       desk,
@@ -96,7 +96,8 @@ export async function startService(
       token,
       apiRoot,
       timeoutSeconds,
-      botInfo,
+      botInfo: me,
+      pause,
       signal: halt.signal,
     });
     const times = { leaseMs: settings.workerLockMs / 2, pollSeconds: Math.floor(timeoutSeconds / 2) };
@@ -109,7 +110,6 @@ export async function startService(
       hurry.addEventListener('abort', () => poller?.halt.abort(), { once: true });
       await poller?.poller.stop();
       await Promise.all(workers.map((worker: Running) => worker.stop(hurry)));
-      listening.stop();
       await closeQueues(queues);
       await record.close();
     },

@@ -1,7 +1,10 @@
 import { BOUGHT, CLEANED, TRADES } from './cast.js';
 import type { FirstReturn, JobRun } from './job-run.js';
 import type { Dice } from './names.js';
+import type { Note } from './notes.js';
 import type { World } from './world.js';
+
+type Found = Omit<Extract<Note, { what: 'found' }>, 'at' | 'job'>;
 
 /** What comes in several pieces, of which some may come back before the rest. */
 export const PIECES = {
@@ -35,6 +38,13 @@ export function drawFinds(run: JobRun, { dice, suppliers }: Pick<World, 'dice' |
     run.finds.push(`${part} dirty, clean it`);
     run.works.push(part);
   }
+}
+
+/** A finding's words begin with the part and end with what is to be done. */
+export function foundIn(find: string): Found {
+  const part = find.replace(/ (?:rusty|worn|tired|dirty)\b.*$/, '').replace(PIECES.find, PIECES.part);
+  const wants = /send (?:it|them)/.test(find) ? 'sent' : find.includes('replace') ? 'ordered' : 'done';
+  return { what: 'found', part, wants, cost: Number(/(\d+) quid$/.exec(find)?.[1] ?? 0) };
 }
 
 function drawFirst(dice: Dice): FirstReturn {

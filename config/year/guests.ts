@@ -6,16 +6,9 @@ import { firstMechanic } from './world.js';
 
 const A_DAY = 0.03;
 
-/** On some days somebody comes to the chat whom the shop does not know, or not as who they say. */
-export async function perhapsGuests(world: World): Promise<void> {
-  const { dice, jobs } = world;
-  if (dice.chance(A_DAY)) await strangerWrites(world);
-  if (!dice.chance(A_DAY)) return;
-  const unlinked = jobs.filter(
-    ({ owner, stage }) =>
-      owner.chat === null && !owner.isForgotten && stage !== 'to-come' && stage !== 'gone',
-  );
-  if (unlinked.length > 0) await wrongGuest(world, dice.pick(unlinked));
+/** On some days somebody writes whom the shop does not know. */
+export async function perhapsStranger(world: World): Promise<void> {
+  if (world.dice.chance(A_DAY)) await strangerWrites(world);
 }
 
 async function strangerWrites(world: World): Promise<void> {
@@ -26,7 +19,7 @@ async function strangerWrites(world: World): Promise<void> {
 }
 
 /** The wrong one opens an owner's link and is turned away; then the right one comes, and somebody tries that link again. */
-async function wrongGuest(world: World, run: JobRun): Promise<void> {
+export async function wrongGuest(world: World, run: JobRun): Promise<void> {
   const { telling, ledger } = world;
   const mechanic = firstMechanic(world);
   const { name } = run.owner;

@@ -3,11 +3,12 @@ import type { JobRun } from './job-run.js';
 import { countOne } from './ledger.js';
 import { itemsCalled, standingOf } from './standing.js';
 import type { World } from './world.js';
-import { on } from './world.js';
+import { note, noteWork, on } from './world.js';
 
 /** The owner is asked about all that was found, and answers, today or days later. */
 export async function askOwner(world: World, run: JobRun, day: string): Promise<void> {
   if (run.owner.chat === null) {
+    note(world, run, { what: 'agreed' });
     await on(world, run, 'owner agreed to all of it');
     run.stage = 'decided';
     return;
@@ -35,6 +36,7 @@ export async function askAgain(world: World, run: JobRun): Promise<void> {
 }
 
 async function sayYes(world: World, run: JobRun): Promise<void> {
+  note(world, run, { what: 'agreed' });
   await tell(world, run, 'Yes to all of it, please go ahead');
   run.stage = 'decided';
 }
@@ -50,13 +52,14 @@ async function noToOne(world: World, run: JobRun): Promise<void> {
   countOne(world.ledger, 'jobs that an owner said no in');
   await mustNotBeAgreed(world, run, part);
   await cleanInstead(world, run, part);
+  note(world, run, { what: 'agreed' });
   run.stage = 'decided';
 }
 
 async function cleanInstead(world: World, run: JobRun, part: string): Promise<void> {
+  noteWork(world, run, part);
   await on(world, run, `${part}: just clean it then`);
   run.goings = run.goings.filter((going) => going.part !== part);
-  run.works.push(part);
 }
 
 /** A price is too dear: another is found, and the owner asked again. */
@@ -94,6 +97,7 @@ async function noToAll(world: World, run: JobRun): Promise<void> {
     if (world.dice.chance(0.5)) await on(world, run, `owner agreed to the ${part} after all`);
     else await cleanInstead(world, run, part);
   }
+  note(world, run, { what: 'agreed' });
   run.stage = 'decided';
 }
 

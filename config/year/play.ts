@@ -1,19 +1,24 @@
 import { GATES } from '../../src/trade/terms.js';
-import { drawFinds } from './finds.js';
+import { drawFinds, foundIn } from './finds.js';
 import { spoken, workday } from './days.js';
+import { wrongGuest } from './guests.js';
+import type { Released } from './invariants/expected-owners.js';
 import type { Away, JobRun } from './job-run.js';
+import type { Pass } from './notes.js';
 import { askAgain, askOwner, ownerAnswers } from './owner-answers.js';
 import { awaitOne } from './returns.js';
 import { mend, ride } from './road-test.js';
 import { slip } from './slips.js';
 import { standingOf } from './standing.js';
 import type { World } from './world.js';
-import { firstMechanic, on } from './world.js';
+import { firstMechanic, note, on } from './world.js';
 
 export { ZONE } from './days.js';
 export type { World } from './world.js';
 
 const SLIPS = 0.05;
+/** How many owners’ links are opened by somebody else first. */
+const WRONG_FIRST = 0.15;
 /** How many jobs have a day by which the shop wants a gate passed. */
 const WANTED = 0.4;
 
@@ -67,14 +72,20 @@ async function openJob(world: World, run: JobRun): Promise<void> {
     `new job: ${run.title} 350 single, owner ${run.owner.name}, already stripped`,
   );
   if (world.dice.chance(0.6)) {
-    run.owner.chat = world.newChat(run.owner.name);
-    await world.telling.invite(mechanic, run.owner.name, run.owner.chat);
+    if (world.dice.chance(WRONG_FIRST)) await wrongGuest(world, run);
+    else {
+      run.owner.chat = world.newChat(run.owner.name);
+      await world.telling.invite(mechanic, run.owner.name, run.owner.chat);
+    }
   }
   run.stage = 'looked-over';
 }
 
 async function lookOver(world: World, run: JobRun, day: string): Promise<void> {
-  for (const find of run.finds.splice(0, 3)) await on(world, run, find);
+  for (const find of run.finds.splice(0, 3)) {
+    note(world, run, foundIn(find));
+    await on(world, run, find);
+  }
   if (run.finds.length === 0) await askOwner(world, run, day);
 }
 
@@ -85,6 +96,8 @@ async function sendOut(world: World, run: JobRun, day: string): Promise<void> {
     const comesOn = workday(promised, dice.chance(0.5) ? dice.whole(-2, 0) : dice.whole(1, 12));
     run.away.push({ ...going, promised, comesOn });
     run.dealtWith.add(going.supplier);
+    const { part, supplier, kind } = going;
+    note(world, run, { what: 'out', part, supplier: supplier.name, kind, promised });
     await on(world, run, `${goingWords(going)}, due ${spoken(promised)}`);
   }
   if (run.goings.length > 0) return;
@@ -100,8 +113,12 @@ const goingWords = ({ kind, part, supplier }: Pick<Away, 'kind' | 'part' | 'supp
 
 async function awaitAll(world: World, run: JobRun, day: string): Promise<void> {
   for (const away of [...run.away]) await awaitOne(world, run, away, day);
-  for (const part of run.works.splice(0, 1)) await on(world, run, `${part} done`);
+  for (const part of run.works.splice(0, 1)) {
+    note(world, run, { what: 'worked', part });
+    await on(world, run, `${part} done`);
+  }
   if (run.away.length > 0 || run.works.length > 0) return;
+  note(world, run, { what: 'built' });
   await on(world, run, 'steps 1 to 59 done');
   await passGates(world);
   run.stage = 'built';
@@ -109,6 +126,7 @@ async function awaitAll(world: World, run: JobRun, day: string): Promise<void> {
 
 async function handOver(world: World, run: JobRun): Promise<void> {
   const { ledger, stage } = world;
+  note(world, run, { what: 'handed-over' });
   await on(world, run, 'handed over');
   run.stage = 'gone';
   const state = await standingOf(stage.record, run);
@@ -121,13 +139,21 @@ async function handOver(world: World, run: JobRun): Promise<void> {
 }
 
 /** Every gate on offer is passed, and every notice shown to a mechanic let go. */
-export async function passGates({ telling, mechanics }: World): Promise<void> {
+export async function passGates(world: World): Promise<void> {
+  const { telling, mechanics, notes, passes, released, stage } = world;
   for (const mechanic of mechanics) {
     for (let pressed = 0; pressed < 12; pressed += 1) {
-      const did =
-        (await telling.press(mechanic, { do: 'pass-gate' })) ||
-        (await telling.press(mechanic, { do: 'release-notice' }));
-      if (!did) break;
+      // Before the press: what it was known by then.
+      const after = notes.length;
+      const passed = await telling.press(mechanic, { do: 'pass-gate' });
+      if (passed) {
+        const { job, gate } = telling.lastPressed() as Pick<Pass, 'job' | 'gate'>;
+        passes.push({ job, gate, at: stage.driver.now(), after });
+      }
+      if (passed) continue;
+      if (!(await telling.press(mechanic, { do: 'release-notice' }))) break;
+      const { job, notice } = telling.lastPressed() as Pick<Released, 'job' | 'notice'>;
+      released.push({ job, notice, at: stage.driver.now() });
     }
   }
 }

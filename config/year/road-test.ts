@@ -2,7 +2,7 @@ import type { JobRun } from './job-run.js';
 import { countOne } from './ledger.js';
 import { standingOf } from './standing.js';
 import type { World } from './world.js';
-import { on } from './world.js';
+import { note, on } from './world.js';
 
 const FAILS = 0.35;
 const ANOTHER = 0.4;
@@ -12,8 +12,13 @@ const FOUND_AFTER = ['front brake binds', 'horn does nothing', 'tail lamp flicke
 /** The machine is ridden; faults are found on some rides, and stop it there. */
 export async function ride(world: World, run: JobRun): Promise<void> {
   const { dice } = world;
-  if (run.stage === 'built') await on(world, run, 'checks 1 to 27 done');
-  if (!dice.chance(FAILS)) {
+  if (run.stage === 'built') {
+    note(world, run, { what: 'checked' });
+    await on(world, run, 'checks 1 to 27 done');
+  }
+  const passed = !dice.chance(FAILS);
+  note(world, run, { what: 'ridden', passed });
+  if (passed) {
     await on(world, run, run.faultsFound > 0 ? 'road tested again, all good now' : 'road tested, all good');
     run.stage = 'ridden';
     return;

@@ -7,7 +7,7 @@ import type { Fault } from './faults.js';
 import { strike } from './faults.js';
 import { clockChanges, dayAfter, instant, spoken } from './days.js';
 import { makeForgetting } from './forgetting.js';
-import { perhapsGuests } from './guests.js';
+import { perhapsStranger } from './guests.js';
 import { newRun } from './job-run.js';
 import type { Counted } from './ledger.js';
 import { newLedger } from './ledger.js';
@@ -120,7 +120,8 @@ function peopled(
   const newChat = (firstName: string) => stage.rehearsal.person({ id: (chats += 1), firstName });
   return {
     ...{ dice, mechanics, suppliers, jobs, telling, stage, rehearsal: stage.rehearsal },
-    ...{ newChat, newName: nextName, answers: [], ledger: newLedger() },
+    ...{ newChat, newName: nextName, answers: [], notes: [], passes: [], released: [] },
+    ledger: newLedger(),
   };
 }
 
@@ -161,7 +162,7 @@ async function workADay(
   if (world.dice.chance(FAULTS_A_DAY)) struck(strike(world, world.dice));
   await playDay(world, day);
   await passGates(world);
-  await perhapsGuests(world);
+  await perhapsStranger(world);
   await forgetting(day);
 }
 

@@ -2,6 +2,7 @@ import type { JobRun } from './job-run.js';
 import type { PutRight } from './ledger.js';
 import { countOne } from './ledger.js';
 import type { World } from './world.js';
+import { noteWork } from './world.js';
 
 const SLIPS = ['undone', 'within', 'later', 'not-the-front', 'edited'] as const;
 
@@ -25,7 +26,7 @@ export async function slip(world: World, run: JobRun): Promise<void> {
   run.slips.add(kind);
   const put = (part: string, meant: PutRight['meant'], not: PutRight['not']): void => {
     ledger.putRight.push({ run, part, meant, not });
-    run.works.push(`${meant} ${part}`);
+    noteWork(world, run, `${meant} ${part}`);
   };
   switch (kind) {
     case 'within':

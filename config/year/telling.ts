@@ -1,13 +1,10 @@
 import type { Person } from '../../bot/rehearsal/person.js';
 import type { ShopRecord } from '../../src/record/types.js';
 import { MECHANIC_CHATS } from './cast.js';
-import type { SaidFind } from './invariants/once.js';
+import type { Said } from './invariants/said.js';
 import { findButton } from '../demo/offered.js';
 import type { ButtonPick } from '../demo/scenario/scene.js';
 import type { Stage } from '../demo/stage.js';
-
-/** Findings of the play all end in what is to be done. */
-const FIND = /: .* (rusty|worn|tired|worn out|dirty), /;
 
 /** What can be done in a chat; each waits until the shop is at rest again. */
 export type Telling = {
@@ -23,9 +20,11 @@ export type Telling = {
   open: (guest: Person, secret: string) => Promise<void>;
   /** Invites somebody by name: they open the link and are welcomed. */
   invite: (mechanic: Person, name: string, guest: Person) => Promise<void>;
+  /** What the button pressed last does. */
+  lastPressed: () => unknown;
   said: () => number;
-  /** The findings that were said, as the record names their messages. */
-  finds: () => readonly SaidFind[];
+  /** All that mechanics said, as the record names their messages. */
+  told: () => readonly Said[];
 };
 
 type On = Pick<Stage, 'driver'> & { record: Pick<ShopRecord, 'buttons'> };
@@ -33,7 +32,8 @@ type On = Pick<Stage, 'driver'> & { record: Pick<ShopRecord, 'buttons'> };
 /** `meanwhile` is called while what was said or pressed is on its way. (Default: nothing) */
 export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<void>): Telling {
   let said = 0;
-  const finds: SaidFind[] = [];
+  let lastPressed: unknown = null;
+  const told: Said[] = [];
   const settle = async (): Promise<void> => {
     await meanwhile?.();
     await driver.moveTo(driver.now());
@@ -41,8 +41,8 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
   const say: Telling['say'] = async (person, text) => {
     said += 1;
     const { messageId } = await person.say(text);
-    if (FIND.test(text))
-      finds.push({ message: `mechanic-${MECHANIC_CHATS.indexOf(person.chatId) + 1}-${messageId}`, text });
+    const mechanic = MECHANIC_CHATS.indexOf(person.chatId) + 1;
+    if (mechanic > 0) told.push({ message: `mechanic-${mechanic}-${messageId}`, text });
     await settle();
     return messageId;
   };
@@ -54,6 +54,7 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
   const press: Telling['press'] = async (person, pick) => {
     const button = await findButton(record, person, pick);
     if (button === null) return false;
+    lastPressed = await record.buttons.get(button.data);
     await person.press(button.data, { message: button.messageId });
     await settle();
     return true;
@@ -73,5 +74,15 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
     await open(guest, await link(mechanic, name));
     await press(mechanic, { do: 'settle-guest', welcome: true });
   };
-  return { say, edit, press, link, open, invite, said: () => said, finds: () => finds };
+  return {
+    say,
+    edit,
+    press,
+    link,
+    open,
+    invite,
+    lastPressed: () => lastPressed,
+    said: () => said,
+    told: () => told,
+  };
 }

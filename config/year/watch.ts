@@ -1,19 +1,33 @@
 import type { RecordedJobEvent } from '../../src/job/evolve.js';
-import { JOB } from '../../src/desk/folds.js';
+import { CONTACT, JOB, SHOP } from '../../src/desk/folds.js';
+import type { RecordedShopEvent } from '../../src/shop/state.js';
+import { evolveShop, NEW_SHOP } from '../../src/shop/state.js';
 import { readState } from '../../src/record/index.js';
-import type { StreamId } from '../../src/record/types.js';
+import type { Recorded, StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
 import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
-import { markedTooOften, neverSent, notOnce, repeated } from './invariants/once.js';
+import { markedTooOften, neverSent, repeated } from './invariants/once.js';
+import { notAsOften, passedTwice } from './invariants/said.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
-import { leftInOutbox, outOfOrder, passedWhileBlocked, unlikeItsFold } from './invariants/record.js';
+import { notAsPolicySays } from './invariants/asked.js';
+import { notNudged } from './invariants/expected-mechanics.js';
+import { gateUntold, notToldAsReleased } from './invariants/expected-owners.js';
+import { passedBy, passedInTheWay } from './invariants/gate-rules.js';
+import { dateOf } from './invariants/working-days.js';
+import {
+  leftInOutbox,
+  otherThanFolded,
+  outOfOrder,
+  passedWhileBlocked,
+  unlikeItsFold,
+} from './invariants/record.js';
 import type { World } from './play.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
 export function makeWatch(world: World, faults: () => number): () => Promise<string[]> {
-  const { answers } = world;
+  const { answers, notes } = world;
   const seen = new Map<StreamId, number>();
   return async () => {
     const chats = chatsOf(world);
@@ -22,22 +36,87 @@ export function makeWatch(world: World, faults: () => number): () => Promise<str
       ...moreThanOneADay(chat),
       ...shownOthers(chat),
       ...askedAfterAnswer(chat, answers),
+      ...notAsPolicySays(chat, notes, world.stage.driver.now()),
     ]);
     const { record } = world.stage;
+    const today = dateOf(world.stage.driver.now());
+    const isClosed = world.ledger.closed.some(({ from, to }) => from <= today && today <= to);
+    for (const { user, messages } of isClosed ? [] : world.mechanics) {
+      breaches.push(...notNudged(user.first_name, messages(), notes, today));
+    }
     breaches.push(...(await saidTwice(world, chats, faults())));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
     for (const stream of await record.streams()) {
-      if (!stream.startsWith('job-')) continue;
       const { events, version } = await record.events(stream);
+      if (!stream.startsWith('job-')) {
+        breaches.push(...(await foldedOtherwise(world, stream, events)));
+        continue;
+      }
       breaches.push(
         ...passedWhileBlocked(stream, events as unknown as RecordedJobEvent[], seen.get(stream) ?? 0),
       );
       const { state } = await readState(record, stream, JOB);
+      breaches.push(...gateBreaches(world, stream, state.title, events, seen.get(stream) ?? 0));
       breaches.push(...unlikeItsFold(stream, state, events as unknown as RecordedJobEvent[]));
       seen.set(stream, version);
     }
     return breaches;
   };
+}
+
+/** Gates against what the shop itself knew as they were passed. */
+function gateBreaches(
+  { jobs, notes, passes, released }: World,
+  stream: StreamId,
+  title: string,
+  events: readonly Recorded[],
+  after: number,
+): string[] {
+  const job = { job: stream.slice('job-'.length), title };
+  const passed = passedBy(job, passes, events as unknown as RecordedJobEvent[], after);
+  const owner = jobs.find((run) => run.title === title)?.owner;
+  const chat = owner?.chat?.messages() ?? null;
+  // One that a later word made idle is let go no more.
+  const idle = new Set(
+    events.flatMap(({ type, data }) =>
+      type === 'notice-dropped' ? [(data as { notice: string }).notice] : [],
+    ),
+  );
+  const theirs = released.filter((each) => each.job === job.job && !idle.has(each.notice));
+  const told =
+    owner === undefined || chat === null
+      ? []
+      : [
+          ...notToldAsReleased(owner.name, chat, theirs),
+          ...gateUntold(
+            owner.name,
+            chat,
+            passes.filter((each) => each.job === job.job && passed.some(({ gate }) => gate === each.gate)),
+          ),
+        ];
+  return [...passedInTheWay(passed, notes), ...passedTwice(title, events), ...told];
+}
+
+/** The shop's stream and people's, kept from read to read, against all their events folded afresh. */
+async function foldedOtherwise(
+  { stage: { record } }: World,
+  stream: StreamId,
+  events: readonly Recorded[],
+): Promise<string[]> {
+  if (stream === 'shop') {
+    const { state } = await readState(record, stream, SHOP);
+    return otherThanFolded(
+      stream,
+      state,
+      (events as unknown as RecordedShopEvent[]).reduce(evolveShop, NEW_SHOP),
+    );
+  }
+  const { state } = await readState(record, stream, CONTACT);
+  return otherThanFolded(
+    stream,
+    state,
+    (events as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT),
+  );
 }
 
 /** What was said stands once, and what was to go went, once. */
@@ -56,8 +135,8 @@ async function saidTwice(world: World, chats: readonly ChatOf[], faults: number)
       ),
     }));
   return [
-    ...notOnce(
-      world.telling.finds(),
+    ...notAsOften(
+      world.telling.told(),
       loaded.flatMap(({ events }) => events),
     ),
     ...out.flatMap(({ who, messages }) => neverSent(who, messages)),

@@ -16,6 +16,8 @@ export type RedisAccount = {
   version: string;
   appendOnly: boolean;
   fsync: string | null;
+  /** Whether it may throw data away when it is full. */
+  evicts: boolean;
   warnings: readonly string[];
 };
 

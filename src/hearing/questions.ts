@@ -18,11 +18,11 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'overdue',
-    /\b(overdue|past due|late|behind|past (its|their|the) (date|due)|should have been back|who('s| is) late|chase|chasing|outstanding|slipp(ed|ing)|owes? us|running over)\b/,
+    /\b(overdue|past due|late|behind|past (its|their|the) (date|due)|should have been back|who('s| is) late|chase|chasing|outstanding(?! (at|with)\b)|slipp(ed|ing)|owes? us|running over)\b/,
   ],
   [
     'holding',
-    /\b(what (does|do|has|have|'s|is) .*(got|have|holding|hold) (of|for|that)|(of|from) ours|of mine|hanging on to|sitting on|hung on to|how many .* (at|with)|bits (have|are|does|do|has|of)|has .* got (of|for)|got of|have of|still got|what's at|what is at|what have .* got|what('s| is) (away )?(with|at|in) the|list .* (at|with))\b/,
+    /\b(what('s| is) (still )?outstanding (at|with)|what (does|do|has|have|'s|is) .*(got|have|holding|hold) (of|for|that)|(of|from) ours|of mine|hanging on to|sitting on|hung on to|how many .* (at|with)|bits (have|are|does|do|has|of)|has .* got (of|for)|got of|have of|still got|what's at|what is at|what have .* got|what('s| is) (away )?(with|at|in) the|list .* (at|with))\b/,
   ],
   [
     'agreed',
@@ -34,7 +34,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'next',
-    /\b(what('s| is) (next|on)|(what|which) .*\bnext\b|be getting on with|next job|what next|do next|what (should|shall|can|do) (i|we) (do|start|get on with|be doing|crack on)|where do (i|we) start|what now|to do today|on today|do today|get on with|do first|start with|job for today|on the list (for )?today|what am i doing|crack on with|tackle|what can i)\b/,
+    /\b(what('?s| is) (next|on)|(what|which) .*\bnext\b|be getting on with|next job|what next|do next|what (should|shall|can|do) (i|we) (do|start|get on with|be doing|crack on)|where do (i|we) start|what now|to do today|on today|do today|get on with|do first|start with|job for today|on the list (for )?today|what am i doing|crack on with|tackle|what can i)\b/,
   ],
   [
     'history',
@@ -90,7 +90,7 @@ export function asks(text: string): boolean {
     .toLowerCase()
     .replace(/’/g, "'")
     .replace(
-      /^(and|so|right|ok|okay|um|er|erm|well|now|hey|oi|quick one|question|hi|hello|morning|mate|evening|alright|by the way|also|then|right then|remind me|just|please)[, ]+(?=\S)/,
+      /^(tell you what|i tell you what|and|so|right|ok|okay|um|er|erm|well|now|hey|oi|quick one|question|hi|hello|morning|mate|evening|alright|by the way|also|then|right then|remind me|just|please)[, ]+(?=\S)/,
       '',
     );
   if (/\?\s*$/.test(plain)) return true;

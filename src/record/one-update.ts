@@ -1,4 +1,3 @@
-import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Append, Appended, Loaded, Person, ShopRecord, StreamId } from './types.js';
 
 /** What an update is, and what the last one from the same chat asked of the record. */
@@ -26,14 +25,14 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
   const byChat = onceBy((id: number) => record.people.byChat(id));
   const benches = onceBy(record.context.get);
   const find = onceBy(record.inbox.find);
-  const later: Promise<unknown>[] = [];
-  /** Begun once the answer is under way: until then nothing shall hold that up. */
-  const meanwhile = (work: () => Promise<unknown>): Promise<void> => {
-    const working = nextTurn().then(work);
-    quietly(working);
-    later.push(working);
+  /** Left until the answer has gone, or until one of these is asked for: nothing shall hold the answer up. */
+  const later: (() => Promise<unknown>)[] = [];
+  const leave = (work: () => Promise<unknown>): Promise<void> => {
+    later.push(work);
     return Promise.resolve();
   };
+  const keep = async (): Promise<void> => void (await Promise.all(later.splice(0).map((work) => work())));
+  let finish: (() => Promise<unknown>) | undefined;
 
   let begun: Append['begun'];
   const begin = async (): Promise<void> => {
@@ -74,8 +73,8 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
           return Promise.resolve();
         },
         finish: (update, result) => {
-          const before = [...later];
-          return meanwhile(() => Promise.all(before).then(() => record.inbox.finish(update, result)));
+          finish = () => record.inbox.finish(update, result);
+          return Promise.resolve();
         },
       },
       people: {
@@ -87,21 +86,24 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
       },
       context: {
         get: async (person) => {
-          await Promise.all(later);
+          await keep();
           return benches.get(person);
         },
         set: async (person, patch) => {
           await begin();
-          await meanwhile(() => record.context.set(person, patch));
+          await leave(() => record.context.set(person, patch));
           benches.again();
         },
       },
       chatMessages: {
         ...record.chatMessages,
-        put: (chat, message, about) => meanwhile(() => record.chatMessages.put(chat, message, about)),
+        put: (chat, message, about) => leave(() => record.chatMessages.put(chat, message, about)),
       },
     },
-    kept: async () => void (await Promise.all(later)),
+    kept: async () => {
+      await keep();
+      await finish?.();
+    },
     asked: () => ({ streams: streams.versions(), benches: benches.asked() }),
   };
 }

@@ -13,13 +13,22 @@ export function money(cost: Cost): string {
 
 /** A sum in major units: '£80', '£25.50'. */
 export function sum(amount: number, currency: string): string {
-  const digits = Number.isInteger(amount) ? 0 : 2;
-  return new Intl.NumberFormat('en-GB', {
-    style: 'currency',
-    currency,
-    minimumFractionDigits: digits,
-    maximumFractionDigits: digits,
-  }).format(amount);
+  return formatOf(currency, Number.isInteger(amount) ? 0 : 2).format(amount);
+}
+
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** Kept: one takes longer to make than a whole answer. */
+function formatOf(currency: string, digits: number): Intl.NumberFormat {
+  const key = `${currency} ${digits}`;
+  const kept = formats.get(key);
+  if (kept) return kept;
+  const [minimumFractionDigits, maximumFractionDigits] = [digits, digits];
+  const made = new Intl.NumberFormat('en-GB', {
+    ...{ style: 'currency', currency, minimumFractionDigits, maximumFractionDigits },
+  });
+  formats.set(key, made);
+  return made;
 }
 
 /** Sums of several things together, currencies apart: '£120', '£120 and €30'. */

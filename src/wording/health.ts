@@ -12,7 +12,13 @@ export type Surroundings = {
   longestWaitMs: number | null;
   wokeAgoMs: number | null;
   disk: { freeBytes: number; wholeBytes: number; picturesBytes: number };
-  redis: { version: string; appendOnly: boolean; fsync: string | null; warnings: readonly string[] };
+  redis: {
+    version: string;
+    appendOnly: boolean;
+    fsync: string | null;
+    evicts: boolean;
+    warnings: readonly string[];
+  };
   keepsBackUps: boolean;
 };
 
@@ -106,11 +112,11 @@ function diskFinding({ freeBytes, wholeBytes, picturesBytes }: Surroundings['dis
   };
 }
 
-function redisFindings({ version, appendOnly, fsync, warnings }: Surroundings['redis']): Finding[] {
+function redisFindings({ version, appendOnly, fsync, evicts, warnings }: Surroundings['redis']): Finding[] {
   const habits = [
     appendOnly ? 'keeps the record append-only' : 'keeps the record',
     ...(fsync === 'always' ? ['flushes every write to the disk'] : []),
-    'throws nothing away',
+    ...(evicts ? [] : ['throws nothing away']),
   ];
   return [
     ...warnings.map((warning) => ({ line: `• ${warning}`, isBad: true })),

@@ -5,6 +5,7 @@ import { Queue, Worker } from 'bullmq';
 import { Api } from 'grammy';
 import type { Redis } from 'ioredis';
 import { pino } from 'pino';
+import { makeChatPause } from '../../bot/say/pause.js';
 import type { Desk } from '../../src/desk/desk.js';
 import { openRecord } from '../../src/record/index.js';
 import type { WorkerDeps } from '../../workers/deps.js';
@@ -54,7 +55,7 @@ async function ours(redis: TestRedis, filesDir: string, round: number): Promise<
   const deps: WorkerDeps = {
     ...{ record, queues, connection, clock: { now: () => Promise.resolve(Date.now()) } },
     ...{ desk: {} as Desk, log: pino({ level: 'silent' }), api: new Api('1:x'), token: '', apiRoot: '' },
-    ...{ recognise: null, concurrency: CONCURRENCY, lockMs: 30_000 },
+    ...{ recognise: null, concurrency: CONCURRENCY, lockMs: 30_000, pause: makeChatPause() },
   };
   const relay = runRelay(deps, 'bench');
   const append = (stream: `job-${number}`, expectedVersion: number, name: string, queue: boolean) =>

@@ -1,3 +1,4 @@
+import { Api } from 'grammy';
 import type { Logger } from 'pino';
 import type { Parts, Service } from '../../config/service/service.js';
 import { startService } from '../../config/service/service.js';
@@ -20,7 +21,8 @@ export async function startLivingService(
   const worker = connectForWorker({ url: redis.url, name: 'worker', log });
   const close = (): void => [record, worker].forEach((connection) => connection.disconnect());
   const its = { record, worker, close: () => Promise.resolve() };
-  const service = await startService(settings, DEFAULT_POLICY, its, parts, log);
+  const me = await new Api(settings.botToken, { apiRoot: settings.botApiRoot }).getMe();
+  const service = await startService(settings, DEFAULT_POLICY, its, me, parts, log);
   return async (hurry) => {
     await service.stop(hurry);
     close();

@@ -70,7 +70,7 @@ export const readNow = (folder: string, corpus: string): MessageCase[] =>
     return messageCase(corpus, gold, reading, evidence);
   });
 
-type Earlier = { reader: string; corpus: string; text: string; reading: Reading } & Evidence;
+type Earlier = { reader: string; corpus: string; text: string; gold?: unknown; reading: Reading } & Evidence;
 
 /** Messages as earlier forms of the reader read them, before it was fitted to them: corpus/README.md. */
 export function readEarlier(folder: string): MessageCase[] {
@@ -79,8 +79,8 @@ export function readEarlier(folder: string): MessageCase[] {
     for (const gold of goldsOf(folder, corpus)) golds.set(`${corpus} ${gold.text}`, gold);
   const text = gunzipSync(readFileSync(`${folder}/earlier-readings.jsonl.gz`)).toString('utf8');
   return (lines(text) as Earlier[]).flatMap(
-    ({ reader, corpus, text: said, reading, tokens, chunks, spoken }) => {
-      const gold = golds.get(`${corpus} ${said}`);
+    ({ reader, corpus, text: said, gold: own, reading, tokens, chunks, spoken }) => {
+      const gold = own === undefined ? golds.get(`${corpus} ${said}`) : goldSchema.parse(own);
       const evidence: Evidence = { tokens, chunks, spoken, doubted: new Set() };
       return gold === undefined ? [] : [messageCase(`${corpus} by ${reader}`, gold, reading, evidence)];
     },

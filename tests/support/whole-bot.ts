@@ -2,6 +2,7 @@ import type { Logger } from 'pino';
 import { pino } from 'pino';
 import { Api } from 'grammy';
 import { makeBot } from '../../bot/bot.js';
+import { makeChatPause } from '../../bot/say/pause.js';
 import type { Person } from '../../bot/rehearsal/person.js';
 import type { Rehearsal } from '../../bot/rehearsal/rehearsal.js';
 import { startRehearsal } from '../../bot/rehearsal/rehearsal.js';
@@ -48,11 +49,12 @@ export async function openWholeBot(
   await record.clock.set(DESK_START);
   const mechanic = rehearsal.person({ id: MECHANIC_CHAT, firstName: 'Hettie', started: true });
   const { token, url: apiRoot } = rehearsal;
+  const pause = makeChatPause();
   const workers = await startWorkers(
     {
       ...{ desk, record, clock, log, queues, token, apiRoot, connection },
       api: new Api(token, { apiRoot }),
-      ...{ recognise, concurrency: 4, lockMs: 30_000 },
+      ...{ recognise, pause, concurrency: 4, lockMs: 30_000 },
     },
     names,
     'test',
@@ -60,7 +62,7 @@ export async function openWholeBot(
   const halt = new AbortController();
   const mechanicChats = [MECHANIC_CHAT];
   const bot = makeBot({ desk, record, clock, log, mechanicChats, token, apiRoot, signal: halt.signal });
-  const poller = startPolling(bot, record, 'test', { leaseMs: 15_000 }, log);
+  const poller = startPolling(bot, record, 'test', { leaseMs: 15_000, pollSeconds: 30 }, log);
   await rehearsal.polled();
   return {
     ...bench,

@@ -20,7 +20,12 @@ export async function outOfOrder(record: ShopRecord): Promise<readonly string[]>
 
 /** A job's state, kept from read to read, is that of all its events folded afresh. */
 export function unlikeItsFold(job: string, state: JobState, events: readonly RecordedJobEvent[]): string[] {
-  return isDeepStrictEqual(state, foldJob(events)) ? [] : [`${job} is not what its events fold to`];
+  return otherThanFolded(job, state, foldJob(events));
+}
+
+/** A state kept from read to read against the same folded afresh. */
+export function otherThanFolded(stream: string, state: unknown, folded: unknown): string[] {
+  return isDeepStrictEqual(state, folded) ? [] : [`${stream} is not what its events fold to`];
 }
 
 /** Nothing waits to be handed on when the shop is at rest. */

@@ -4,6 +4,7 @@ import { sayBack } from '../../wording/read-back.js';
 import { todayOf } from '../calendars.js';
 import { speakerFor } from '../speaker.js';
 import { matterOf, tellMechanics } from '../tell.js';
+import { remember } from './context.js';
 import type { JobOutcome } from '../store.js';
 import type { Workplace } from '../workplace.js';
 
@@ -31,8 +32,17 @@ export async function tellJob(
     place.deps.record.people.all(),
   ]);
   const speaker = speakerFor(todayOf(policy, at), policy, people, outcome.texts);
-  return sayBack({ ...outcome, job, commands, message, said: null, policy, jobs: shop.jobs }, speaker);
+  const answer = sayBack(
+    { ...outcome, job, commands, message, said: null, policy, jobs: shop.jobs },
+    speaker,
+  );
+  // What its answer offers to undo is what a bare 'undo' takes back next.
+  if (offersUndo(answer, message)) await remember(place.deps.record, by, { lastMessage: { job, message } });
+  return answer;
 }
+
+const offersUndo = ({ buttons }: Answer, message: string): boolean =>
+  buttons.flat().some(({ action }) => action.do === 'undo' && action.message === message);
 
 /** What a change of a job means beyond it: a job handed over is closed in the shop's list; drafted notices are shown for release. */
 export async function afterwards(

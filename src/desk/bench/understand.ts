@@ -1,10 +1,11 @@
 import { z } from 'zod';
 import type { Instruction } from '../../hearing/instructions/instruction.js';
+import { machineFirst } from '../../hearing/instructions/machine-first.js';
 import { readInstruction } from '../../hearing/instructions/read-instruction.js';
 import { readMessage } from '../../hearing/read-message.js';
 import type { Reading } from '../../hearing/reading.js';
 import { readingSchema } from '../../hearing/reading.js';
-import type { JobEntry } from '../../shop/state.js';
+import type { JobEntry, ShopState } from '../../shop/state.js';
 import type { Person } from '../../record/types.js';
 import { todayOf } from '../calendars.js';
 import type { Incoming } from '../desk.js';
@@ -49,15 +50,12 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
     benchContext(deps.record, message.person),
   ]);
   const { job, last } = await spokenOf(place, message, context);
+  const today = todayOf(policy, message.at);
+  const addressed = message.forwarded ? null : await readAddressed(place, message, { shop, people, today });
+  if (addressed) return addressed;
   const standing = job === null ? null : await store.job(job);
   const known = knownTo({ shop, people, job: standing, last });
-  const today = todayOf(policy, message.at);
-  const hearer = { today, known };
-  const addressed = message.forwarded ? null : addressedTo(message.text, shop.jobs, people);
-  const there = addressed === null ? null : readInstruction(addressed.words, hearer);
-  if (addressed && there && !isOfShop(there))
-    return { job: addressed.job, last: null, said: { instruction: there } };
-  const instruction = message.forwarded ? null : readInstruction(message.text, hearer);
+  const instruction = message.forwarded ? null : readInstruction(message.text, { today, known });
   if (instruction) return { job, last, said: { instruction } };
   const spoken = message.source === 'spoken';
   const reading = readMessage(message.text, {
@@ -71,6 +69,27 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   return { job: meant, last: meant === null ? null : lastOn(meant, context, message.at), said: { reading } };
 }
 
+type Round = { shop: ShopState; people: readonly Person[]; today: string };
+
+/** An instruction that begins with its machine is of that machine, whatever is on the bench. */
+async function readAddressed(
+  { store }: Workplace,
+  { text }: Incoming,
+  { shop, people, today }: Round,
+): Promise<Understood | null> {
+  const open = shop.jobs.filter((each) => each.open);
+  const first = machineFirst(
+    text,
+    open.map(({ title }) => title),
+  );
+  const [job, ...more] = open.filter(({ title }) => title === first?.machine);
+  if (first === null || job === undefined || more.length > 0) return null;
+  const known = knownTo({ shop, people, job: await store.job(job.id), last: null });
+  const instruction = readInstruction(first.rest, { today, known });
+  if (instruction === null || isOfShop(instruction)) return null;
+  return { job: job.id, last: null, said: { instruction } };
+}
+
 /** What this message answers or replaces was about, else what is on the bench. */
 async function spokenOf(
   place: Workplace,
@@ -82,19 +101,6 @@ async function spokenOf(
   const job = thread?.jobs[0] ?? context.bench ?? null;
   if (thread && thread.item !== null && thread.jobs[0] === job) return { job, last: thread.item };
   return { job, last: lastOn(job, context, message.at) };
-}
-
-const ADDRESSED = /^(?:(?:on|for|re) )?(?:the )?(.{2,40}?)[:,] (.+)$/is;
-
-/** 'On the Ketterby: fault 1 fixed', 'Ketterby: handed over': the job that the words after its name are about. */
-function addressedTo(
-  text: string,
-  jobs: readonly JobEntry[],
-  people: readonly Person[],
-): { job: string; words: string } | null {
-  const [, machine = '', words = ''] = ADDRESSED.exec(text.trim()) ?? [];
-  const job = machine === '' ? null : jobNamed(jobs, people, machine);
-  return job === null ? null : { job, words };
 }
 
 /** The open job meant by its title, by a word of it, or by its owner's name. */

@@ -41,7 +41,7 @@ const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
   [/^(?:for the |for a |for both|for the two)(?:pair)?/, { pieces: 2 }],
   [/^(?:the |a |per )set\b/, {}],
   [
-    /^(?:plus (?:the )?vat|\+ ?vat|ex vat|before vat|excluding vat|excl vat|and vat|vat on top|plus vat on top|no vat included|without vat|plus the tax|ex the vat)/,
+    /^(?:plus(?: [.,;!?]|$)|plus (?:the )?vat|\+ ?vat|ex vat|before vat|excluding vat|excl vat|and vat|vat on top|plus vat on top|no vat included|without vat|plus the tax|ex the vat)/,
     { vat: 'plus' },
   ],
   [
@@ -49,7 +49,7 @@ const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
     { vat: 'including' },
   ],
   [
-    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
+    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|i should think|i'd think|i'd say|i think|he reckons|she reckons|they reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
     { about: true },
   ],
   [

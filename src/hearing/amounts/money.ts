@@ -210,7 +210,7 @@ function coins(tokens: readonly Token[], at: number): Sum | null {
 const ASKS =
   /^(cost|costs|costing|quoted|quote|quotes|wants|wanted|want|charging|charge|charges|charged|paid|pay|price|priced|asking|asked|bill|estimate|estimates|estimated|spent|spend|worth|budget|invoice|total|reckons|says|said)$/;
 const LINKS =
-  /^(at|for|to|of|is|was|'s|about|around|it|them|him|me|us|roughly|say|only|just|another|be|up|came|comes|come|a|maybe|under|over|nearly)$/;
+  /^(at|for|to|of|is|was|'s|about|around|it|them|him|me|us|roughly|say|only|just|another|be|up|came|comes|come|a|maybe|under|over|nearly|between|somewhere|in|region|think)$/;
 
 /** A bare figure after a word of paying: "quoted 120", "comes to 85", "wants 60 for it". */
 function asked(tokens: readonly Token[], at: number): Sum | null {
@@ -243,7 +243,10 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
     const word = text(tokens, back);
     if (/^(comes|came|come|coming|works|worked)$/.test(word) && /^(to|out|in)$/.test(text(tokens, back + 1)))
       return { amount: figure.amount, currency: 'GBP', length: end - at, about, sure: true };
-    if (ASKS.test(word)) {
+    if (
+      ASKS.test(word) &&
+      !(word === 'charging' && text(tokens, back + 1) === 'at' && !Number.isInteger(figure.amount))
+    ) {
       const weak = /^(says|said|reckons|want|wants|wanted)$/.test(word);
       const forIt = text(tokens, end) === 'for' || text(tokens, end) === 'to';
       if (weak && !forIt) return null;

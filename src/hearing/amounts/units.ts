@@ -10,7 +10,7 @@ const table: [unit: string, quantity: Quantity | null, names: string][] = [
     'foot pounds|foot pound|ft lbs|ft lb|ftlb|ftlbs|footpounds|pounds feet|pounds foot|pound feet|pound foot|lbs ft|lb ft|lbft|lbf ft|ft lbf|foot lbs|foot lb|lbs feet|lbsft|foot founds',
   ],
   ['lbf.in', 'torque', 'inch pounds|inch pound|in lbs|in lb|inlb|inlbs|pounds inch|lb in|inch lbs'],
-  ['N.m', 'torque', 'nm|newton metres|newton metre|newton meters|newton meter|n m|newtons'],
+  ['N.m', 'torque', 'nm|n·m|n·m.|n.m|newton metres|newton metre|newton meters|newton meter|n m|newtons'],
   [
     'psi',
     'pressure',

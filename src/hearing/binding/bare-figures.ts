@@ -65,7 +65,10 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
           (one) =>
             one.kind === 'remedy' || one.kind === 'supplier' || (one.kind === 'act' && one.act === 'ordered'),
         );
-    if (priced === undefined || !(PRICED.has(priced.kind) || agreed || about || bought)) return chunk;
+    // "item 8: 22 quid, item 9: 30"
+    const listed = priced?.kind === 'item' && chunks.slice(0, at).some((one) => one.kind === 'money');
+    if (priced === undefined || !(PRICED.has(priced.kind) || agreed || about || bought || listed))
+      return chunk;
     if (/^(at|gap|clearance|bag|box|tin|item|number)$/.test(tokens[chunk.from - 1]?.word ?? '')) return chunk;
     const from = about ? (chunks[back + 1]?.from ?? chunk.from) : chunk.from;
     const sure = PRICED.has(priced.kind) || agreed || bought;
@@ -104,6 +107,12 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
         chunks[at - 2]?.kind === 'correction' ||
         chunks[at - 2]?.kind === 'denial') &&
       !/part/.test(chunks[at + 1]?.kind ?? '');
+    const gapped =
+      measure !== undefined &&
+      chunks[at - 1]?.kind === 'of' &&
+      tokens[chunk.from - 1]?.word === 'at' &&
+      (chunks[at - 2]?.kind === 'quantity' || chunks[at - 2]?.kind === 'part') &&
+      (chunks[at + 1] === undefined || chunks[at + 1]?.kind === 'break' || chunks[at + 1]?.kind === 'and');
     const fine = /\.\d{2,}$/.test(tokens[chunk.from]?.text ?? '');
     const named =
       decimal &&
@@ -116,7 +125,7 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
           /^(part|copula|of|break)$/.test(chunks[at - 1]?.kind ?? '') &&
           chunks[at - 1]?.kind !== 'break') ||
         (part?.kind === 'part' && QUANTITY_PARTS.test(part.part)));
-    if (measure?.kind === 'measure' && (parallel || (decimal && named)))
+    if (measure?.kind === 'measure' && (parallel || gapped || (decimal && named)))
       out.push({
         kind: 'measure',
         from: chunk.from,

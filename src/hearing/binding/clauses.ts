@@ -245,7 +245,7 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     } else if (element.kind === 'pronoun' && element.refers === 'same') {
       close(state);
       state.clause.same = true;
-    } else if (element.kind === 'also') state.clause.same = true;
+    } else if (element.kind === 'also') sameAgain(state);
     else if (element.kind === 'act' && element.act === 'agreed') addAnswer(state, element);
     else if (refusesRest(state, element, at))
       addAnswer(state, { from: element.from, to: element.to, kind: 'act', act: 'agreed', outcome: 'no' });
@@ -254,6 +254,14 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
   });
   close(state);
   return state.clauses;
+}
+
+/** "mudguard stays: same" is of the things before the colon. */
+function sameAgain(state: State): void {
+  const heading = state.clauses.at(-1);
+  const empty = state.clause.mentions.length === 0 && state.clause.said.length === 0;
+  if (empty && heading?.header === true) heading.same = true;
+  else state.clause.same = true;
 }
 
 /** Things named before a colon, nothing said of them yet. */

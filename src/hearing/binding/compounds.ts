@@ -35,13 +35,33 @@ export function inside(inner: PartChunk, outer: PartChunk): PartChunk {
 
 /** Parts whose plain name is shared by many: what they belong to decides which is meant. */
 export const SHARED =
-  /^(spring|plate|rod|cap|bush|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss)$/;
+  /^(spring|plate|rod|cap|bush|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss)$/;
 
-/** A plain name ("the plates") read as the part of what was spoken of before ("clutch plate"), nearest first. */
+/** Plain names that everybody uses of one thing alone, whatever was spoken of before. */
+const MAIN = /^(head|barrel|cylinder|pot|box|tank|crank|cam|guard|frame|forks?|mag|carb|clock|rim)$/;
+
+/** "kickstart pawl worn, quadrant all right": the kickstart's quadrant, though another thing is called so too. */
+function kindred(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
+  const alias = partNamed(chunk.said);
+  if (alias === undefined || alias.name === chunk.said || MAIN.test(chunk.said)) return chunk;
+  for (const other of [...earlier].reverse()) {
+    const [lead, ...rest] = other.part.split(' ');
+    const found = rest.length > 0 ? partNamed(`${lead ?? ''}${chunk.said}`) : undefined;
+    if (found !== undefined && found.name !== alias.name && found.name === `${lead ?? ''} ${chunk.said}`)
+      return renamed(chunk, found.name);
+  }
+  return chunk;
+}
+
+/**
+ * A plain name ("the plates") read as the part of what was spoken of before ("clutch plate"), nearest first; as that
+ * very part where it is the last word of its name ("layshaft bush worn … replace the bush").
+ */
 export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
-  if (!SHARED.test(chunk.said)) return chunk;
+  if (!SHARED.test(chunk.said)) return kindred(chunk, earlier);
   for (const other of [...earlier].reverse()) {
     if (other.part === chunk.part || other.said === chunk.said) return chunk;
+    if (other.part.endsWith(` ${chunk.said}`)) return renamed(chunk, other.part);
     const found = inside(chunk, other);
     if (found.part !== chunk.part) return found;
     if (chunk.within.includes(other.part)) return chunk;

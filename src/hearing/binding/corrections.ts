@@ -120,9 +120,27 @@ function correctPhrase(chunks: readonly Chunk[], tokens: readonly Token[]): Chun
   return [...chunks.slice(0, first), ...chunks.slice(next)];
 }
 
+/** "horn is dead, no sorry, the horn is fine": said over again of the same thing, the first saying goes. */
+function saidOver(chunks: readonly Chunk[]): Chunk[] {
+  const at = chunks.findIndex((chunk) => chunk.kind === 'correction');
+  if (at < 1) return [...chunks];
+  let next = at + 1;
+  while (soft(chunks[next]) || chunks[next]?.kind === 'article' || chunks[next]?.kind === 'place') next += 1;
+  const again = chunks[next];
+  if (again?.kind !== 'part') return [...chunks];
+  const first = chunks.findLastIndex(
+    (chunk, index) => index < at && chunk.kind === 'part' && chunk.part === again.part,
+  );
+  const between = chunks.slice(first + 1, at).some((chunk) => chunk.kind === 'part');
+  const told = chunks
+    .slice(next + 1, next + 4)
+    .some((chunk) => /^(condition|act|remedy|measure)$/.test(chunk.kind));
+  return first < 0 || between || !told ? [...chunks] : [...chunks.slice(0, first), ...chunks.slice(at + 1)];
+}
+
 /** What is corrected in mid-sentence counts as corrected: "the front, no, the rear". */
 export function applyCorrections(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
-  let out = correctPhrase(chunks, tokens);
+  let out = correctPhrase(saidOver(chunks), tokens);
   for (let round = 0; round < 5; round += 1) {
     const found = findCorrection(out, tokens);
     if (found === null) break;

@@ -19,19 +19,25 @@ export function trailingCount(state: State, element: Chunk, at: number): boolean
   last.count = element.count;
   last.both ||= element.both;
   if (wordOf(state, element) === 'all') last.extent = 'whole';
+  else if (element.of) last.extent = 'some';
   return true;
 }
 
 /** "pawl rounded, ratchet chipped, both new": of two single things told apart, both are meant. */
 export function bothOf(state: State, element: Element, at: number): boolean {
-  if (element.kind !== 'count' || !element.both || state.link !== 'comma') return false;
+  if (element.kind !== 'count' || !element.both) return false;
+  const next = state.elements[at + 1];
+  const spoken = state.clauses.flatMap((clause) => clause.mentions);
+  const opens = state.clause.mentions.length === 0 && state.clause.said.length === 0;
+  if (opens && spoken.length === 2 && spoken.every((mention) => mention.count === null))
+    return next !== undefined && /^(remedy|process|act|supplier|of|copula)$/.test(next.kind);
+  if (state.link !== 'comma') return false;
   const here = state.clause.mentions;
   const before = state.clauses
     .filter((clause) => clause.mentions.length > 0)
     .flatMap((clause) => clause.mentions);
   const single =
     here.length === 1 && here[0]?.part?.plural === false && before.length === 1 && hasPost(state.clause);
-  const next = state.elements[at + 1];
   return single && next !== undefined && /^(remedy|process|act|supplier|of)$/.test(next.kind);
 }
 
@@ -47,7 +53,7 @@ export function decidesAll(state: State, element: Element, at: number): boolean 
     spoken.length === element.count &&
     spoken.every((mention) => mention.count === null) &&
     (decision?.kind === 'remedy' || decision?.kind === 'process') &&
-    decision.to === element.from &&
+    state.tokens.slice(decision.to, element.from).every(({ word }) => /^(for|of|the)$/.test(word)) &&
     (next === undefined || /^(break|of|supplier|money|date|and)$/.test(next.kind))
   );
 }

@@ -44,7 +44,8 @@ export function applyDenials(chunks: readonly Chunk[], tokens: readonly Token[])
       OF_STATE.test(tokens[chunk.to - 1]?.word ?? '') || OF_STATE.test(tokens[chunk.from]?.word ?? '');
     out.push({ ...chunk }, ...places);
     if (denied.kind === 'condition') {
-      if (denied.condition === 'good')
+      const plainly = tokens[denied.from]?.word !== 'acceptable';
+      if (denied.condition === 'good' && plainly)
         out.push({ kind: 'condition', from: denied.from, to: denied.to, condition: 'worn' });
       else if (state && isAdjective(denied, tokens))
         out.push({ kind: 'condition', from: denied.from, to: denied.to, condition: 'good' });

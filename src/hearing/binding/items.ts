@@ -19,7 +19,10 @@ const pieces = (said: readonly Chunk[]): number | null =>
 /** "new pair", "a set of 4" where no thing follows. */
 const pairsIn = (said: readonly Chunk[]): number | null => {
   const count = said.findLast((chunk): chunk is ChunkOf<'count'> => chunk.kind === 'count');
-  return count !== undefined && (count.both || count.to - count.from > 1 || count.count === 2)
+  const fresh = said.some(
+    (chunk) => chunk.kind === 'remedy' && chunk.remedy === 'replace' && chunk.from === count?.to,
+  );
+  return count !== undefined && (fresh || count.both || count.to - count.from > 1 || count.count === 2)
     ? count.count
     : null;
 };
@@ -31,7 +34,7 @@ const untold = (shared: Shared, said: readonly Chunk[]): boolean =>
   [shared.remedy, shared.supplier, shared.stored, shared.cost, shared.due].every((value) => value === null) &&
   !said.some((chunk) => chunk.kind === 'denial');
 
-function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReading {
+function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[], alone: boolean): ItemReading {
   const { unsure, ...rest } = shared;
   const extent = shared.act === 'back' && shared.outcome === null ? thing.extent : null;
   return {
@@ -39,7 +42,7 @@ function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[]): ItemReadi
     outcome: extent === 'whole' ? 'all' : extent === 'some' ? 'part' : rest.outcome,
     item: thing.item,
     part: thing.part?.part ?? null,
-    count: thing.count ?? pieces(said),
+    count: thing.count ?? (alone ? pieces(said) : null),
     place: thing.place,
     unsure: unique([...thing.unsure, ...unsure, ...(untold(shared, said) ? ['act'] : [])]),
   };
@@ -57,6 +60,15 @@ function movesTo(mention: Mention, machines: readonly ChunkOf<'machine'>[]): str
   const now = machines.findLast((machine) => machine.from <= mention.from)?.machine;
   return now === undefined || now === machines[0]?.machine ? null : now;
 }
+
+/** "Hadley's rang, the gaskets Thursday but the rings not till the 19th": who promised the first promised both. */
+const promisedAlike = (items: readonly ItemReading[]): ItemReading[] => {
+  let by: string | null = null;
+  return items.map((item) => {
+    by = item.act === 'promised' ? (item.supplier ?? by) : null;
+    return item.act === 'promised' ? { ...item, supplier: by } : item;
+  });
+};
 
 /** Items of the reading, in the order said. */
 export function itemsOf(
@@ -77,20 +89,21 @@ export function itemsOf(
     if (clause.mentions.length === 0) {
       const thing: Thing =
         pointsBack && last !== null ? last : { part: null, item: null, place: [], count: null, unsure: [] };
-      items.push(itemOf(thing, sharedOf(said, thing, setting, tokens, today), said));
+      items.push(itemOf(thing, sharedOf(said, thing, setting, tokens, today), said, true));
       return;
     }
     const whole = clause.mentions[0]?.extent === 'whole';
+    const alone = clause.mentions.length === 1;
     const made = clause.mentions.map((mention) => {
       const thing = thingOf(whole ? { ...mention, extent: 'whole' } : mention, last);
       last = thing;
       const moved = movesTo(mention, machines);
       return {
-        ...itemOf(thing, sharedOf(said, thing, setting, tokens, today), said),
+        ...itemOf(thing, sharedOf(said, thing, setting, tokens, today), said, alone),
         ...(moved === null ? {} : { machine: moved }),
       };
     });
     items.push(...askedWhenAllIn(placeCost(made), said, items.length > 0));
   });
-  return mergeRepeated(items);
+  return mergeRepeated(promisedAlike(items));
 }

@@ -11,10 +11,19 @@ export function inherited(clause: Clause, before: Clause | undefined): Chunk[] {
     const own = new Set(clause.said.map((chunk) => chunk.kind));
     return before.said.filter((chunk) => INHERITS.has(chunk.kind) && !own.has(chunk.kind));
   }
-  const bare = clause.said.every((chunk) => chunk.kind === 'money');
+  const bought = before.said.some((chunk) => chunk.kind === 'act' && /^(ordered|sent)$/.test(chunk.act));
+  const bare = clause.said.every(
+    (chunk) =>
+      chunk.kind === 'money' ||
+      (bought &&
+        (/^(date|supplier)$/.test(chunk.kind) || (chunk.kind === 'act' && chunk.act === 'promised'))),
+  );
   return bare
     ? before.said.filter(
-        (chunk) => chunk.kind === 'remedy' || chunk.kind === 'act' || chunk.kind === 'supplier',
+        (chunk) =>
+          chunk.kind === 'remedy' ||
+          chunk.kind === 'act' ||
+          (chunk.kind === 'supplier' && !clause.said.some((own) => own.kind === 'supplier')),
       )
     : [];
 }
@@ -30,6 +39,9 @@ const answer = (said: readonly Chunk[]): string | null => {
 const ownAnswer = (lead: readonly Chunk[], said: readonly Chunk[]): boolean =>
   answer(lead) !== null && answer(said) !== null && answer(lead) !== answer(said);
 
+/** A price or a day that follows "both to Arkle" is for both as well. */
+const told = (chunk: Chunk): boolean => /^(money|date|process|supplier)$/.test(chunk.kind);
+
 /** Names things of its own, rather than pointing at what was named before. */
 const named = (clause: Clause): boolean =>
   clause.mentions.some((mention) => mention.back === null && mention.item === null);
@@ -38,8 +50,11 @@ const named = (clause: Clause): boolean =>
 export function joinClauses(clauses: readonly Clause[]): Clause[] {
   const joined: Clause[] = [];
   let lead: Chunk[] = [];
+  let all = false;
   for (const clause of clauses) {
-    if (joined.at(-1)?.header === true && named(clause)) joined.pop();
+    all = clause.all || (all && clause.mentions.length === 0);
+    const heading = joined.at(-1);
+    if (heading?.header === true && heading.said.length === 0 && named(clause)) joined.pop();
     const before = joined.at(-1);
     if (clause.mentions.length > 0) {
       if (ownAnswer(lead, clause.said)) {
@@ -52,7 +67,8 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
       joined.push({ ...clause, said: lead });
       lead = clause.said;
     } else if (before === undefined) lead = [...lead, ...clause.said];
-    else if (clause.all) for (const one of joined) one.said = [...one.said, ...clause.said];
+    else if (clause.all || (all && clause.said.every(told)))
+      for (const one of joined) one.said = [...one.said, ...clause.said];
     else if (ownAnswer(before.said, clause.said)) joined.push({ ...clause, fore: 0 });
     else before.said = [...before.said, ...clause.said];
   }
@@ -60,6 +76,10 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
     joined.push({ ...newClause(), said: lead, same: clauses.some((clause) => clause.same) });
   return joined;
 }
+
+const measures = (clause: Clause): boolean =>
+  clause.said.length > 0 &&
+  clause.said.every((chunk) => chunk.kind === 'measure' || chunk.kind === 'quantity');
 
 /** "tyres on, front 22 psi, rear 26": a thing named first, then its places one by one; it gives them its act and goes. */
 export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
@@ -70,7 +90,8 @@ export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
       clause.mentions.length > 0 &&
       clause.mentions.every((mention) => mention.back === 'place' || mention.back === 'some');
     const before = out.at(-1);
-    if (points && before !== undefined && header === null && isHeader(before)) header = out.pop() ?? null;
+    if (points && before !== undefined && header === null && isHeader(before, measures(clause)))
+      header = out.pop() ?? null;
     if (!points) header = null;
     if (header === null) out.push(clause);
     else {
@@ -82,8 +103,13 @@ export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
   return out;
 }
 
-const isHeader = (clause: Clause): boolean =>
+/** "springs weak, inner 31 mm, outer 42": what follows only measures what was said of all. */
+const isHeader = (clause: Clause, measured: boolean): boolean =>
   clause.mentions.length === 1 &&
   clause.mentions[0]?.part != null &&
   clause.mentions[0].places.length === 0 &&
-  clause.said.every((chunk) => chunk.kind === 'act' && chunk.outcome === null);
+  clause.said.every(
+    (chunk) =>
+      (chunk.kind === 'act' && chunk.outcome === null) ||
+      (measured && chunk.kind === 'condition' && chunk.condition !== 'good'),
+  );

@@ -1,7 +1,8 @@
 import type { Place } from '../../trade/terms.js';
 import { isKind, type Chunk, type ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { inContext, inside } from './compounds.js';
+import { inContext } from './compounds.js';
+import { mergeOwner, type Work } from './owners.js';
 
 /** A thing spoken of: a part, an item by number, or one meant by a word that points back. */
 export type Mention = {
@@ -19,6 +20,8 @@ export type Mention = {
   /** Points back: the last thing's other side, another place of it, or some of it. */
   back: 'other' | 'place' | 'some' | null;
 };
+
+export { FEATURE } from './owners.js';
 
 export type Element = Chunk | Mention;
 
@@ -139,95 +142,21 @@ function gatherRight(chunks: readonly Chunk[], at: number, mention: Mention, tak
   }
 }
 
-const CONTAINS = /^(in|of|on|inside|from|off|for|under|behind|at)$/;
-const JOINING =
-  /^(union|banjo|collar|bush|bearing|bolt|nut|screw|stud|seal|gasket|washer|spring|bracket|cover|clip|spindle|pin|cap|lever|cable|rubber|lug|mounting|pivot|housing|lock)$/;
-
-/** Parts that a plain name before them owns, and that keep their own name: "magneto points". */
-const BELONGS =
-  /^(points|brush|coil|plate|shoe|rod|ring|gear|sprocket|shaft|body|jet|slide|needle|float|drum|spoke|adjuster|guide|tube|linkage|stop|glass|lens|rim)$/;
-
-const untaken = (taken: Set<number>, from: number): number => {
-  let at = from;
-  while (at >= 0 && taken.has(at)) at -= 1;
-  return at;
-};
-
-/** What a part has rather than is made of: said with the part, the part is meant. */
-export const FEATURE =
-  /^(spline|thread|tooth|flange|seam|face|lip|boss|edge|journal|hole|shoulder|taper|keyway|surface)$/;
-
-type Work = {
-  chunks: readonly Chunk[];
-  tokens: readonly Token[];
-  made: Map<number, Mention>;
-  taken: Set<number>;
-};
-
-/** "the bush in the spindle", "the spindle's bush", "gearbox bearing": one mention, of the inner part. */
-function mergeOwner({ chunks, tokens, made, taken }: Work, at: number, mention: Mention): void {
-  const back = untaken(taken, at - 1);
-  const link = chunks[back];
-  const possessive = link?.kind === 'copula' && tokens[link.from]?.word === "'s";
-  const word = link === undefined ? '' : (tokens[link.from]?.word ?? '');
-  // "chaincase off screws": without an article a particle belongs to the thing before it.
-  const article = tokens[mention.from - 1]?.kind === 'word' && tokens[mention.from - 1]?.word !== word;
-  const preposition =
-    link?.kind === 'of' && CONTAINS.test(word) && (article || !/^(off|on|in|at)$/.test(word));
-  const before = possessive || preposition ? untaken(taken, back - 1) : back;
-  const other = made.get(before);
-  const here = mention.part;
-  const there = other?.part;
-  if (other === undefined || here === null || there == null || other.item !== null) return;
-  const beside =
-    before === at - 1 &&
-    !there.plural &&
-    (here.within.includes(there.part) || JOINING.test(here.said) || BELONGS.test(here.said));
-  if (preposition) {
-    mention.part = inside(there, here);
-    mention.places = [...new Set([...other.places, ...mention.places])];
-    Object.assign(mention, { count: other.count, both: other.both, from: other.from });
-  } else if (
-    beside &&
-    !BELONGS.test(here.said) &&
-    inside(here, there).part === here.part &&
-    !here.within.includes(there.part) &&
-    !FEATURE.test(here.said)
-  ) {
-    mention.part = { ...here, part: `${there.part} ${here.part}`, said: `${there.said}${here.said}` };
-    mention.places = [...new Set([...other.places, ...mention.places])];
-    mention.count ??= other.count;
-  } else if (possessive || beside || (FEATURE.test(here.said) && before === at - 1)) {
-    const compound = inside(here, there);
-    const guessed =
-      BELONGS.test(here.said) && compound.part === here.part && !here.within.includes(there.part);
-    mention.part =
-      FEATURE.test(here.said) && compound.part === here.part
-        ? there
-        : guessed
-          ? { ...compound, sure: false }
-          : compound;
-    mention.places = [...new Set([...other.places, ...mention.places])];
-    mention.count ??= other.count;
-    mention.both ||= other.both;
-  } else return;
-  taken.add(before);
-  if (possessive || preposition) taken.add(back);
-  made.delete(before);
-}
-
 /** Words that tell where on a thing a fault is: "cracked under the main bearing" says nothing of the bearing. */
 const WHERE =
-  /^(by|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along)$/;
+  /^(by|at|across|under|behind|near|beside|beneath|above|below|around|round|between|next to|close to|just above|just below|against|along)$/;
 
 /** Takes a part that only says where the fault of a thing named before it is. */
 function saysWhere({ chunks, tokens, made, taken }: Work, at: number): boolean {
   let back = at - 1;
   while (chunks[back]?.kind === 'article' || chunks[back]?.kind === 'place') back -= 1;
   const link = chunks[back];
-  if (link?.kind !== 'of' || chunks[back - 1]?.kind !== 'condition') return false;
+  const where = link?.kind === 'word' && link.word === 'where';
+  const led = chunks[back - 1];
+  const fault = led?.kind === 'word' && /^(just|right|exactly)$/.test(led.word) ? chunks[back - 2] : led;
+  if (link === undefined || !(link.kind === 'of' || where) || fault?.kind !== 'condition') return false;
   const words = tokens.slice(link.from, link.to).map(({ word }) => word);
-  if (!WHERE.test(words.join(' '))) return false;
+  if (!where && !WHERE.test(words.join(' '))) return false;
   if (![...made.values()].some((mention) => mention.to <= link.from && !mention.part?.plural)) return false;
   for (let place = back; place <= at; place += 1) taken.add(place);
   return true;
@@ -248,7 +177,7 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     mergeOwner(work, at, mention);
   });
   const elements = chunks.flatMap((chunk, at): Element[] =>
-    work.taken.has(at) ? [] : [work.made.get(at) ?? chunk],
+    work.taken.has(at) || featureOnly(work, at) || putInstead(work, at) ? [] : [work.made.get(at) ?? chunk],
   );
   const earlier: ChunkOf<'part'>[] = [];
   for (const element of elements) {
@@ -257,6 +186,33 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
     earlier.push(element.part);
   }
   return needing(itemAndName(elements), tokens);
+}
+
+/** "muffler's had it, rusted out at the seam": a feature by itself is of the thing named before. */
+function featureOnly({ made }: Work, at: number): boolean {
+  const mention = made.get(at);
+  if (mention?.part == null || !FEATURE_ALONE.test(mention.part.said)) return false;
+  return [...made].some(([before, { part }]) => before < at && part !== null);
+}
+
+const FEATURE_ALONE = /^(tooth|teeth|thread|seam|lip|edge|hole|flange|surface|spline|face|shoulder)$/;
+
+/** "replace with taper rollers": what goes in instead is no thing of its own. */
+function putInstead({ chunks, tokens, made }: Work, at: number): boolean {
+  const mention = made.get(at);
+  if (mention?.part == null) return false;
+  const back = chunks.findLastIndex((chunk) => chunk.to <= mention.from && chunk.kind === 'of');
+  const link = chunks[back];
+  const before = chunks[back - 1];
+  return (
+    link !== undefined &&
+    before !== undefined &&
+    tokens[link.from]?.word === 'with' &&
+    before.kind === 'remedy' &&
+    before.remedy === 'replace' &&
+    !chunks.slice(back + 1, at).some((chunk) => chunk.kind === 'part' || chunk.kind === 'break') &&
+    [...made].some(([other, { part }]) => other < at && part !== null)
+  );
 }
 
 /** "item 12, the stanchion": a number and its name are one. */

@@ -13,7 +13,7 @@ const SPLIT: [verb: RegExp, particle: RegExp, done: Done][] = [
     { act: 'stripped' },
   ],
   [
-    /^(took|taken|ran|run|carried|sent|posted|drove|shipped)$/,
+    /^(took|taken|ran|run|carried|sent|posted|drove|shipped|popped|nipped|whizzed|dropped)$/,
     /^(to|over|round|down|in|up)$/,
     { act: 'sent' },
   ],

@@ -1,6 +1,7 @@
 import type { Process } from '../../trade/terms.js';
 import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { TOLD_STEPS, type Settle } from './told-senses.js';
 
 const after = (chunks: readonly Chunk[], at: number): Chunk | undefined => {
   const next = chunks[at + 1];
@@ -63,7 +64,8 @@ function settleWork(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
       !(chunk.kind === 'part' && parts.length > 1)
     )
       return chunk;
-    const word = chunk.to === chunk.from + 1 ? (tokens[chunk.from]?.word ?? '') : '';
+    const led = tokens[chunk.from]?.word === 'a' ? 1 : 0;
+    const word = chunk.to === chunk.from + 1 + led ? (tokens[chunk.from + led]?.word ?? '') : '';
     const found = BY_PART.find(([works, part]) => works.test(word) && parts.some((one) => part.test(one)));
     return found === undefined
       ? chunk
@@ -84,7 +86,10 @@ function settleMeasured(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
       /^(runout|ovality|play|freeplay|sideplay|slack|warp|bow|warpage|distortion|eccentricity|wobble|bend|out)$/.test(
         words,
       );
-    const near = [chunks[at - 1], chunks[at + 1], chunks[at + 2]].some((other) => other?.kind === 'measure');
+    const of = chunks[at - 1]?.kind === 'of' ? chunks[at - 2] : undefined;
+    const near = [chunks[at - 1], of, chunks[at + 1], chunks[at + 2]].some(
+      (other) => other?.kind === 'measure',
+    );
     if (quantity === undefined || !near || !noun) return chunk;
     return { from: chunk.from, to: chunk.to, ...quantity };
   });
@@ -222,29 +227,11 @@ function settleEnds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
   });
 }
 
-/** "one copper washer short", of what came: not all of it did. */
-function settleShort(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
-  if (!chunks.some((chunk) => chunk.kind === 'act' && chunk.act === 'back')) return [...chunks];
-  const isShort = (chunk: Chunk | undefined): boolean => tokens[chunk?.from ?? -1]?.word === 'short';
-  return chunks.flatMap((chunk, at): Chunk[] => {
-    const [first, second, third] = chunks.slice(at, at + 3);
-    const counted = first?.kind === 'count' || tokens[first?.from ?? -1]?.word === 'one';
-    if (counted && second?.kind === 'part' && isShort(third))
-      return [{ kind: 'act', from: chunk.from, to: third?.to ?? chunk.to, act: 'back', outcome: 'part' }];
-    const inside =
-      (chunk.kind === 'part' && isShort(chunks[at + 1])) ||
-      (isShort(chunk) && chunks[at - 1]?.kind === 'part');
-    return inside && chunks.slice(0, at).some((one) => one.kind === 'act') ? [] : [chunk];
-  });
-}
-
-type Settle = (chunks: readonly Chunk[], tokens: readonly Token[]) => Chunk[];
-
 const STEPS: readonly Settle[] = [
   settleExhaust,
   settleBack,
   settleEnds,
-  settleShort,
+  ...TOLD_STEPS,
   settleWork,
   settleMeasured,
   settleClean,

@@ -75,12 +75,14 @@ const weeksOnDay: DateRule = (tokens, at, today) => {
   if (unit?.unit !== 'weeks' && unit?.unit !== 'fortnights') return null;
   let next = at + count.length + unit.length;
   if (/^(on|from|come)$/.test(wordAt(tokens, next))) next += 1;
-  else if (count.count > 1) return null;
+  else if (count.count > 1 && wordAt(tokens, next) !== 'today') return null;
+  const weeks = count.count * (unit.unit === 'fortnights' ? 2 : 1);
+  if (wordAt(tokens, next) === 'today' && wordAt(tokens, next - 1) !== 'on')
+    return found(today.plus({ weeks }), next + 1 - at);
   if (/^(this|next)$/.test(wordAt(tokens, next))) next += 1;
   const tomorrow = wordAt(tokens, next) === 'tomorrow';
   const weekday = tomorrow ? today.plus({ days: 1 }).weekday : weekdayAt(tokens, next);
   if (weekday === undefined) return null;
-  const weeks = count.count * (unit.unit === 'fortnights' ? 2 : 1);
   return found(nextWeekday(today, weekday).plus({ weeks }), next + 1 - at);
 };
 

@@ -2,12 +2,17 @@ import { readMessage } from '../read-message.js';
 import type { Instruction } from './instruction.js';
 import type { Hearer } from './read-instruction.js';
 
+/** What is told of somebody begins with a verb; a name doesn't: 'owner agreed to all of it' enters nobody. */
+const TOLD_OF =
+  /^(?:(?:has |have |had )?(?:agree[ds]?|refuse[ds]?|say|says|said|okayed|approve[ds]?|declined?s?|rang|called|phoned|asked|answered|accepted?s?)|wants?|wanted|is|isn't|was|has|hasn't|doesn't|won't|will|would|can|happy|ok|okay|yes|no)\b/i;
+
 const PHONE = /(?:\+?\d[\d ()-]{6,}\d)/;
 
 /** 'Supplier Harrow Plating, chrome and nickel, 01632 960123', 'invite Mrs Dale', 'forget Mrs Dale'. */
 export function readPeopleInstruction(text: string, hearer: Hearer): Instruction | null {
   const adding = /^(?:add |new )?(supplier|owner|mechanic):? (.+)$/i.exec(text);
-  if (adding) return readAdding((adding[1] ?? '').toLowerCase(), adding[2] ?? '', hearer);
+  if (adding && !TOLD_OF.test(adding[2] ?? ''))
+    return readAdding((adding[1] ?? '').toLowerCase(), adding[2] ?? '', hearer);
   const invite = /^invite (?:the )?(.{2,60})$/i.exec(text);
   if (invite) return { kind: 'invite', name: (invite[1] ?? '').replace(/ (?:in|to the chat)$/i, '') };
   const forget = /^forget (?:about )?(?!that$|the word)(.{2,60})$/i.exec(text);

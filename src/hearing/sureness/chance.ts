@@ -16,20 +16,52 @@ export const weights: Weights = weightsSchema.parse(
   parse(readFileSync(new URL('./weights.yaml', import.meta.url), 'utf8')),
 );
 
+/** Signs that speak otherwise of one field than of another: each weighs in all of them, and again in each by itself. */
+const BY_FIELD = new Set(
+  (
+    'neighbour said saidOwn saidLost saidSentence next faulty decided hasProcess hasSupplier hasCost ownStrays ownLost ' +
+    'ownFigures figures lost strayShare kinBefore kinAfter mendsKin mendsOther mendedByKin mendedLater othersDecided ' +
+    'led ledByNew doerUndecided doerSomewhere deedUndecided processUndecided several twin shared spoken oneWord ' +
+    'unanchored nameless guessed joined corrected denied far before acrossThing acrossStop hedged senses everyday ' +
+    'rivals valued besideStrayWord pointed actAlone crowded stops'
+  ).split(' '),
+);
+
 /** The signs of a field, with those that every field, and every such field, has. */
-export const allSigns = ({ field, signs }: FieldSigns): [sign: string, value: number][] => [
-  ['any', 1],
-  [`a ${field}`, 1],
-  ...Object.entries(signs).filter(([, value]) => value !== 0),
-];
+export const allSigns = ({ field, signs }: FieldSigns): [sign: string, value: number][] => {
+  const there = Object.entries(signs).filter(([, value]) => value !== 0);
+  const own = there.filter(([sign]) => BY_FIELD.has(sign));
+  return [
+    ['any', 1],
+    [`a ${field}`, 1],
+    ...there,
+    ...own.map(([sign, value]): [string, number] => [`${sign} of ${field}`, value]),
+  ];
+};
 
 /** Whether a field is likely enough to be wrong to be asked about. */
 export const isDoubtful = (one: FieldSigns): boolean =>
   chanceWrong(one) > (one.absent ? weights.mark.untold : weights.mark.told);
 
+type Table = Record<string, number>;
+const ofFields = new WeakMap<Table, Map<string, Map<string, number>>>();
+
+/** What each sign weighs for one field in all, its own share included; put together once for each table. */
+function weightsFor(table: Table, field: string): ReadonlyMap<string, number> {
+  const fields = ofFields.get(table) ?? new Map<string, Map<string, number>>();
+  ofFields.set(table, fields);
+  const known = fields.get(field);
+  if (known !== undefined) return known;
+  const own = new Map(Object.entries(table));
+  for (const sign of BY_FIELD) own.set(sign, (table[sign] ?? 0) + (table[`${sign} of ${field}`] ?? 0));
+  fields.set(field, own);
+  return own;
+}
+
 /** The chance, from 0 to 1, that a field is wrong: a logistic regression over its signs. */
-export function chanceWrong(one: FieldSigns, by: Weights = weights): number {
-  const table = one.absent ? by.untold : by.told;
-  const sum = allSigns(one).reduce((total, [sign, value]) => total + (table[sign] ?? 0) * value, 0);
+export function chanceWrong({ field, absent, signs }: FieldSigns, by: Weights = weights): number {
+  const own = weightsFor(absent ? by.untold : by.told, field);
+  let sum = (own.get('any') ?? 0) + (own.get(`a ${field}`) ?? 0);
+  for (const sign in signs) sum += (own.get(sign) ?? 0) * (signs[sign] ?? 0);
   return 1 / (1 + Math.exp(-sum));
 }

@@ -1,4 +1,5 @@
 import { FIELDS, told, type Field } from './evidence.js';
+import { relationSigns } from './relation-signs.js';
 import { itemSigns, messageSigns, type Signs } from './signs.js';
 import type { Surroundings } from './surroundings.js';
 import { toldSigns } from './told-signs.js';
@@ -11,7 +12,7 @@ export type FieldSigns = { item: number; field: Field; absent: boolean; signs: S
 export function fieldSigns(around: Surroundings): FieldSigns[] {
   const ofMessage = messageSigns(around);
   return around.items.flatMap((item, at) => {
-    const ofItem = { ...ofMessage, ...itemSigns(around, at) };
+    const ofItem = { ...ofMessage, ...itemSigns(around, at), ...relationSigns(around, at) };
     return FIELDS.map((field): FieldSigns => {
       const absent = told(item, field).length === 0;
       const own = absent ? untoldSigns(around, at, field) : toldSigns(around, at, field);

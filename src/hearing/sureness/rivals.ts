@@ -1,6 +1,8 @@
 import { lexicon } from '../../trade/lexicon/load.js';
 import { understood } from '../read-message.js';
 import type { ItemReading, Reading } from '../reading.js';
+import type { Remedy } from '../../trade/terms.js';
+import type { Token } from '../text/tokens.js';
 import type { Chunk, Meaning } from '../tagging/chunk.js';
 import { soundsLike } from '../repair/sound-index.js';
 import { told, type Field } from './evidence.js';
@@ -50,17 +52,35 @@ function soundalike({ part }: ItemReading): Rival[] {
   return near === null ? [] : [{ part: near.part.name }];
 }
 
+/** Words that tell of a decision by themselves; common practice, no source. */
+const DECIDING: readonly [word: RegExp, remedy: Remedy][] = [
+  [/^(here|myself|ourselves|i'll|we'll)$/, 'repair'],
+  [/^(new|another|replacement)$/, 'replace'],
+];
+
+/** Where nothing was decided: what words that were not taken for a decision may have meant ("true it up here"). */
+const hintedRemedies = ({ remedy }: ItemReading, tokens: readonly Token[]): Rival[] =>
+  remedy !== null
+    ? []
+    : DECIDING.filter(([word]) => tokens.some((token) => word.test(token.word))).map(([, meant]) => ({
+        remedy: meant,
+      }));
+
 /**
  * What else the words of a message could tell in a field of an item, in the order said: what stands in the message and in
  * no item first, then what its other items say; for a thing of no known name, before all, what sounds like it. Each once,
  * and not what the item says already.
  */
 export function rivals(reading: Reading, item: ItemReading, field: Field, today: string): Rival[] {
-  const { chunks } = understood(reading.heard, { today }).evidence;
+  const { chunks, tokens } = understood(reading.heard, { today }).evidence;
   const others = new Set(reading.items.filter((one) => one !== item).flatMap((one) => told(one, field)));
   const seen = new Set(told(item, field));
   const inWords = chunks.flatMap((chunk) => meanings(chunk)).flatMap((meaning) => put(field, meaning) ?? []);
-  const found = [...(field === 'part' ? soundalike(item) : []), ...inWords].filter((rival) => {
+  const found = [
+    ...(field === 'part' ? soundalike(item) : []),
+    ...inWords,
+    ...(field === 'remedy' ? hintedRemedies(item, tokens) : []),
+  ].filter((rival) => {
     const key = told({ ...item, ...rival }, field).join();
     if (seen.has(key)) return false;
     seen.add(key);

@@ -9,7 +9,20 @@ const whole = (token: Token | undefined): number | undefined =>
     : undefined;
 
 const FOLLOWS =
-  /^('s|is|are|has|have|needs|need|wants|want|went|came|back|gone|will|can|to|won't|isn't|sent|fitted|due|looks|was|were)$/;
+  /^('s|is|are|has|have|needs|need|wants|want|went|came|back|gone|will|can|to|won't|isn't|sent|fitted|due|looks|was|were|promised|still|not|i|i'm|'ll|done|ready|isn't|wasn't|shipped|posted|refused|collected)$/;
+
+/** "sent 21, 22 and 25 to": a list of numbers that are moved, not counts of something. */
+const moved = (tokens: readonly Token[], at: number): boolean => {
+  if (!/^(sent|send|posted|took|dropped|fitted|fit|got|returned|shipped)$/.test(word(tokens, at - 1)))
+    return false;
+  let end = at;
+  while (whole(tokens[end]) !== undefined && /^(,|and|&)$/.test(word(tokens, end + 1))) end += 2;
+  return (
+    end > at &&
+    whole(tokens[end]) !== undefined &&
+    /^(to|off|out|back|away|with|for|today)?$/.test(word(tokens, end + 1))
+  );
+};
 
 /** Item numbers of the strip list: "item 12", "no. 12", "#12", "12's back", "12 and 14 are fitted". */
 export function itemNumbers(tokens: readonly Token[], known: Known | undefined): Chunk[] {
@@ -25,7 +38,7 @@ export function itemNumbers(tokens: readonly Token[], known: Known | undefined):
     if (item === undefined) return;
     const lead = word(tokens, at - 1);
     const dot = lead === '.' && /^(no|nr)$/.test(word(tokens, at - 2)) ? 1 : 0;
-    const called = /^(item|items|number|no|nr|#|num)$/.test(word(tokens, at - 1 - dot));
+    const called = /^(item|items|number|numbers|no|nos|nr|#|num)$/.test(word(tokens, at - 1 - dot));
     const plain =
       /^(no)$/.test(lead) && dot === 0 && tokens[at - 2] !== undefined && tokens[at - 2]?.kind === 'mark';
     if (called && !plain && !/^(bag|box|tin|tray|shelf|drawer)$/.test(word(tokens, at - 2 - dot))) {
@@ -40,7 +53,7 @@ export function itemNumbers(tokens: readonly Token[], known: Known | undefined):
       !(next === 'to' && tokens[at + 2]?.kind === 'number') &&
       !/^(off)$/.test(next);
     const list =
-      startsAt(at) &&
+      (startsAt(at) || moved(tokens, at)) &&
       /^(and|&|,)$/.test(next) &&
       whole(tokens[at + 2]) !== undefined &&
       !/^[£$€]$/.test(word(tokens, at + 2));

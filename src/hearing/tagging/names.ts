@@ -85,7 +85,7 @@ function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): 
 }
 
 const NO_NAME =
-  /^(i|i'm|i've|i'll|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|rh|lh|rhs|lhs|ns|os|us|whitworth|woodruff|bakelite|monobloc|concentric|jubilee|allen|phillips|allen)$/;
+  /^(i|i'm|i've|i'll|is|are|did|does|do|has|have|had|was|were|can|could|will|would|should|any|what|when|where|who|how|which|why|the|a|an|and|but|so|right|oh|no|yes|not|both|all|for|from|to|on|in|at|with|by|got|sent|ordered|fitted|took|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|en|rh|lh|rhs|lhs|ns|os|us|whitworth|woodruff|bakelite|monobloc|concentric|jubilee|allen|phillips|allen)$/;
 
 const isCapital = (token: Token | undefined): boolean =>
   token?.kind === 'word' && /^\p{Lu}/u.test(token.text) && !NO_NAME.test(token.word) && token.text.length > 1;
@@ -161,8 +161,12 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
         )
       );
     const first = starts(tokens, at);
-    const says = TELLS_OF.test(word(tokens, to + plural));
-    const doubtful = first && to === at + 1 && ordinary(token.word) && !(says && !NOBODY.test(token.word));
+    const says = TELLS_OF.test(word(tokens, to + plural)) && !partStarts(tokens, at);
+    const doubtful =
+      first &&
+      to === at + 1 &&
+      ordinary(token.word) &&
+      !(says && !/^(have|are|want)$/.test(word(tokens, to)) && !NOBODY.test(token.word));
     const owned = possessive === 1 && (partStarts(tokens, to + 1) || /^(on|up)$/.test(word(tokens, to + 1)));
     const supplier = (end: number, talks = speaks): Chunk => ({
       kind: 'supplier',
@@ -180,8 +184,21 @@ function capitalised(tokens: readonly Token[], ordinary: (word: string) => boole
       (/^(is|isn't)$/.test(word(tokens, to)) && /^(happy|fine|ok|okay|keen)$/.test(word(tokens, to + 1)));
     if (!first && dealsWith(tokens, at, to)) found.push(supplier(to));
     else if (answers && !doubtful) found.push({ kind: 'owner', from: at, to, owner: name });
-    else if (/^(to|from|with|at|by|via|off)$/.test(lead) && !first) found.push(supplier(to + possessive));
+    else if (
+      /^(to|from|with|at|by|via|off|rang|phoned|texted|emailed|chased)$/.test(lead) &&
+      !(first && at === 0)
+    )
+      found.push(supplier(to + possessive));
     else if (owned && !doubtful) found.push({ kind: 'machine', from: at, to: to + 1, machine: name });
+    else if (possessive === 1 && word(tokens, to + 1) === 'to' && !doubtful)
+      found.push(supplier(to + 1, true));
+    else if (
+      word(tokens, to) === 'came' &&
+      /^(back)$/.test(word(tokens, to + 1)) &&
+      /^(to|with)$/.test(word(tokens, to + 2)) &&
+      !doubtful
+    )
+      found.push(supplier(to, true));
     else if (plural === 1) found.push(supplier(to + 1, true));
     else if (TELLS_OF.test(lead) && !first && isBreak(tokens[to])) found.push(supplier(to, true));
     else if (lead === 'the' && !first && STANDS.test(word(tokens, to)))

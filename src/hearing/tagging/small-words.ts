@@ -72,7 +72,7 @@ const names: [Quantity, string][] = [
   ['torque', 'torque'],
   ['pressure', 'pressure|compression|pumped to|compressions'],
   ['voltage', 'voltage|output|charging at|charges at|volts'],
-  ['resistance', 'resistance'],
+  ['resistance', 'resistance|primary resistance|secondary resistance'],
   ['temperature', 'temperature|temp|heated to'],
   ['tread', 'tread|tread depth'],
   ['mass', 'weight|weighs|mass|weighs in at'],
@@ -90,7 +90,19 @@ export function smallWords(tokens: readonly Token[]): Chunk[] {
   const quantities = matches<Quantity>(tokens, (key) => quantityTable.get(key)).map((match) =>
     at(match.from, match.to, { kind: 'quantity', quantity: match.means }),
   );
-  return [...found, ...quantities, ...tokens.map((token, index) => at(index, index + 1, single(token)))];
+  const markers = tokens.flatMap((token, index): Chunk[] =>
+    token.kind === 'number' &&
+    tokens[index + 1]?.text === ')' &&
+    (index === 0 || /^[\n.;]$/.test(tokens[index - 1]?.text ?? ''))
+      ? [at(index, index + 2, { kind: 'break', strength: 'full' })]
+      : [],
+  );
+  return [
+    ...found,
+    ...quantities,
+    ...markers,
+    ...tokens.map((token, index) => at(index, index + 1, single(token))),
+  ];
 }
 
 function single(token: Token): Meaning {

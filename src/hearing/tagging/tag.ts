@@ -113,5 +113,9 @@ export function tag(
     ...said,
     ...smallWords(tokens),
   ];
-  return withNested(chooseChunks(proposals, tokens.length), parts, tokens);
+  const opening =
+    tokens[0]?.word === 'right' && tokens[1]?.text === ','
+      ? [{ kind: 'aside' as const, from: 0, to: 2 }]
+      : [];
+  return withNested(chooseChunks([...opening, ...proposals], tokens.length), parts, tokens);
 }

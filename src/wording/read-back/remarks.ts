@@ -1,3 +1,4 @@
+import { DateTime } from 'luxon';
 import { blockersOf } from '../../job/blockers.js';
 import { buildOf } from '../../job/build-order.js';
 import { onOffer } from '../../job/gates.js';
@@ -9,7 +10,6 @@ import { cautionById, cautionsFor, DEFER } from '../../trade/cautions/load.js';
 import type { Gate } from '../../trade/terms.js';
 import type { Speaker } from '../answer.js';
 import { blockerLine } from '../blocking.js';
-import { dayOf, shortDay } from '../figures.js';
 import type { Line } from '../lines.js';
 import { bold, grouped, joined } from '../lines.js';
 import { outWhere } from '../outside.js';
@@ -146,8 +146,8 @@ export function gatesOffered(told: Told, speaker: Speaker): Gate[] {
   const { before, state, events } = told;
   const rules = rulesOf(told);
   const offeredBefore = before.status === 'none' ? [] : onOffer(before, rules);
-  const isToday = (at: number): boolean => dayOf(at, speaker) === shortDay(speaker.today, speaker);
-  const isFirst = !Object.values(before.items).some(({ listedAt }) => isToday(listedAt));
+  const midnight = DateTime.fromISO(speaker.today, { zone: speaker.zone }).toMillis();
+  const isFirst = !Object.values(before.items).some(({ listedAt }) => listedAt >= midnight);
   const takenOff = isFirst && events.some(({ type }) => type === 'item-taken-off');
   return onOffer(state, rules).filter((gate) =>
     gate === 'stripped' ? takenOff : !offeredBefore.includes(gate),

@@ -34,6 +34,16 @@ describe('what else a message could tell', () => {
     ]);
   });
 
+  test('is what a word of doing may have decided, where nothing was taken for a decision', () => {
+    const remedies = (said: string): unknown[] => {
+      const reading = readMessage(said, { today: TODAY });
+      const item = { ...reading.items[0]!, remedy: null };
+      return rivals(reading, item, 'remedy', TODAY).map(({ remedy }) => remedy);
+    };
+    expect(remedies('flywheel out of true, zorble it here')).toEqual(['repair']);
+    expect(remedies('flywheel out of true')).toEqual([]);
+  });
+
   test('is nothing for what is said in sets', () => {
     expect(rivalsIn('footrest bent, horn broken', 'conditions')).toEqual([]);
   });

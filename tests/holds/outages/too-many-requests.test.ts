@@ -11,6 +11,7 @@ import {
   expectNothingTwice,
   openScene,
   readBy,
+  until,
   wakeAt,
 } from './scene.js';
 
@@ -47,6 +48,27 @@ it('429 storms: no message is tried again before the time the server asked for, 
     expect(sent.filter((data) => (data as { perhapsRepeated: boolean }).perhapsRepeated)).toEqual([]);
   }
   await expectNothingTwice(shop);
+});
+
+it('a pause that a worker was told of holds the bot’s answers too: no try within it, and one answer after it', async () => {
+  const { rehearsal, plater, mechanic, driver } = shop;
+  await driver.moveTo(at('2026-03-19T08:59Z'));
+  const calls: { at: number; refused: boolean }[] = [];
+  const deaf = rehearsal.on('call', ({ method, errorCode }) => {
+    if (method === 'sendMessage') calls.push({ at: performance.now(), refused: errorCode === 429 });
+  });
+  const [before, chased] = [readBy(mechanic).length, chasers(plater).length];
+  rehearsal.fail({ kind: '429', method: 'sendMessage', retryAfter: 2, times: 1 });
+  await wakeAt(shop, at('2026-03-19T09:00Z'));
+  await until('the second chaser was turned away', () => calls.length === 1);
+  await mechanic.say('right footrest bent');
+  await driver.quiet();
+  deaf();
+  expect(calls.map(({ refused }) => refused)).toEqual([true, false, false]);
+  expect((calls[1]?.at ?? 0) - (calls[0]?.at ?? 0)).toBeGreaterThanOrEqual(1_999);
+  expect(chasers(plater)).toHaveLength(chased + 1);
+  expect(readBy(mechanic).slice(before)).toEqual([expect.stringMatching(/right footrest: bent/)]);
+  expect(shop.warnings.some((line) => line.includes('asked for a pause'))).toBe(true);
 });
 
 it('429 that asks for longer than a call may take: the next try waits as long as was asked, in the queue and in the bot', () => {

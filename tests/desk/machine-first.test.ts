@@ -1,0 +1,50 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { machineFirst } from '../../src/hearing/instructions/machine-first.js';
+import { textOf } from '../../src/wording/answer.js';
+import type { DeskBench } from '../support/desk.js';
+import { openDeskBench } from '../support/desk.js';
+
+describe('a machine said first', () => {
+  const machines = ['Thistle', 'Old Bramble', 'Young Bramble'];
+  it.each([
+    ['on the Thistle: handed over', 'Thistle', 'handed over'],
+    ['thistle, 12 done', 'Thistle', '12 done'],
+    ['For the young bramble: steps 1 to 3 done', 'Young Bramble', 'steps 1 to 3 done'],
+  ])('is known in “%s”', (text, machine, rest) => {
+    expect(machineFirst(text, machines)).toEqual({ machine, rest });
+  });
+
+  it.each(['Bramble: handed over', 'on the bench: 12 done', 'old, and rusty', '12 done', 'the Thistle'])(
+    'is none in “%s”',
+    (text) => expect(machineFirst(text, machines)).toBeNull(),
+  );
+});
+
+describe('an instruction that begins with its machine', () => {
+  let bench: DeskBench;
+  beforeAll(async () => {
+    bench = await openDeskBench();
+    await bench.say('new job: Thistle 500 single, already stripped and inspected');
+    await bench.say('carburettor dirty, clean it');
+    await bench.say('new job: Hawthorn 350 single, already stripped and inspected');
+    await bench.say('carburettor dirty, clean it');
+  });
+  afterAll(() => bench.stop());
+
+  it('is of that machine, not of the one on the bench', async () => {
+    expect(textOf(await bench.say('on the Thistle: carburettor done'))).toMatch(/^Thistle\n.*cleaned/);
+    expect(textOf(await bench.say('carburettor done'))).toMatch(/^Hawthorn\n.*cleaned/);
+  });
+
+  it.each(['owner agreed to all of it', 'on the Hawthorn: owner agreed to all of it'])(
+    'is none in “%s”: it enters nobody',
+    async (text) => expect(textOf(await bench.say(text))).not.toMatch(/down as an owner/),
+  );
+
+  it('tells steps and checks as done, and hands over', async () => {
+    expect(textOf(await bench.say('on the Thistle: steps 1 to 3 done'))).toMatch(
+      /^Thistle\n(?!Kept as a note)/,
+    );
+    expect(textOf(await bench.say('Thistle: handed over'))).toMatch(/^Thistle\n(?!Kept as a note)/);
+  });
+});
