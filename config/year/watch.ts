@@ -49,7 +49,8 @@ export function makeWatch(
       ...notAsPolicySays(chat, notes, world.stage.driver.now()),
     ]);
     const today = dateOf(world.stage.driver.now());
-    for (const { user, messages } of world.mechanics) {
+    const isClosed = world.ledger.closed.some(({ from, to }) => from <= today && today <= to);
+    for (const { user, messages } of isClosed ? [] : world.mechanics) {
       breaches.push(...notNudged(user.first_name, messages(), notes, today));
     }
     breaches.push(...(await saidTwice(world, chats, faults())));
