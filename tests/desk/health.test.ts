@@ -15,7 +15,8 @@ const outside: Outside = {
   longestWaitMs: () => Promise.resolve(scene.waits),
   wokeAgoMs: () => Promise.resolve(scene.woke),
   disk: () => Promise.resolve({ freeBytes: scene.free, wholeBytes: 40e9 }),
-  redis: () => Promise.resolve({ version: '7.2.4', appendOnly: true, fsync: 'always', evicts: false, warnings: [] }),
+  redis: () =>
+    Promise.resolve({ version: '7.2.4', appendOnly: true, fsync: 'always', evicts: false, warnings: [] }),
   backUp: (day) => {
     if (scene.breaks !== null) return Promise.reject(Object.assign(new Error('no'), { code: scene.breaks }));
     written.push(day);
