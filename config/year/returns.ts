@@ -44,7 +44,10 @@ async function handBack(world: World, run: JobRun, away: Away, day: string): Pro
   const { part, supplier } = away;
   countOne(world.ledger, 'work handed back undone');
   if (supplier.chat)
-    await telling.say(supplier.chat, `Sorry, we can’t take the ${part} on, it is coming back to you`);
+    await telling.say(
+      supplier.chat,
+      `Sorry, we can’t take the ${part} of the ${run.title} on, it is coming back to you`,
+    );
   noteBack(world, run, away, true);
   await on(world, run, `${part} back from ${supplier.name}, not done`);
   await mustBe(world, run, part, 'refused');
