@@ -29,7 +29,7 @@ const BYTES_PER_SAMPLE = 2;
 /** What is shorter than this has no word in it. */
 const SHORTEST_SECONDS = 0.15;
 
-/** Formats of notes and recordings, none of which can name another file. */
+/** Formats of notes and recordings; a mov that names another file is not followed (ffmpeg's enable_drefs, off unless asked for). */
 const FORMATS = 'ogg,matroska,webm,wav,mp3,mov,mp4,m4a,3gp,aac,flac,amr';
 
 const BEST_LISTS = 10;
@@ -53,16 +53,18 @@ export function byPocketsphinx(tools: Pocketsphinx, model: () => Promise<ModelFi
     const folder = await mkdtemp(join(tmpdir(), 'benchhand-listening-'));
     try {
       const samples = join(folder, 'note.raw');
-      if (!(await decode(tools, path, samples))) return null;
-      return heardOf(await wordsIn(tools, await model(), samples));
+      const seconds = await decode(tools, path, samples);
+      if (seconds < SHORTEST_SECONDS) return null;
+      const heard = heardOf(await wordsIn(tools, await model(), samples));
+      return heard !== null && seconds >= LISTENED_SECONDS ? { ...heard, upTo: LISTENED_SECONDS } : heard;
     } finally {
       await rm(folder, { recursive: true, force: true });
     }
   };
 }
 
-/** Writes a sound file's samples, 16 kHz, one channel, 16 bits; false where it is no sound or too short. */
-async function decode({ decoder }: Pocketsphinx, from: string, to: string): Promise<boolean> {
+/** Writes a sound file's samples, 16 kHz, one channel, 16 bits; gives its seconds, LISTENED_SECONDS at most, 0 where it is no sound. */
+async function decode({ decoder }: Pocketsphinx, from: string, to: string): Promise<number> {
   const source = ['-protocol_whitelist', 'file', '-format_whitelist', FORMATS, '-i', `file:${from}`];
   const form = ['-vn', '-af', QUIETED, '-ac', '1', '-ar', String(SAMPLES_PER_SECOND), '-f', 's16le'];
   const limit = ['-t', String(LISTENED_SECONDS)];
@@ -72,10 +74,10 @@ async function decode({ decoder }: Pocketsphinx, from: string, to: string): Prom
     });
   } catch (error) {
     if (error instanceof Error && 'code' in error && error.code === 'ENOENT') throw error;
-    return false;
+    return 0;
   }
   const { size } = await stat(to);
-  return size >= SHORTEST_SECONDS * SAMPLES_PER_SECOND * BYTES_PER_SAMPLE;
+  return size / (SAMPLES_PER_SECOND * BYTES_PER_SAMPLE);
 }
 
 async function wordsIn({ recogniser, acoustics }: Pocketsphinx, model: ModelFiles, samples: string) {

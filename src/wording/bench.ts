@@ -5,7 +5,7 @@ import type { JobState } from '../job/state.js';
 import type { JobEntry } from '../shop/state.js';
 import type { Answer, Button, Speaker } from './answer.js';
 import { plain } from './answer.js';
-import { clipped, headed, joined, message, quoted } from './lines.js';
+import { clipped, counted, headed, joined, message, quoted } from './lines.js';
 import { gateName } from './terms.js';
 
 const JOBS_AT_MOST = 12;
@@ -162,8 +162,13 @@ export function listening(): Answer {
 }
 
 /** What a recogniser made of a voice note stands above its answer, so that a mishearing is seen. */
-export function withHeard(heard: string, answer: Answer): Answer {
-  return headed(`I heard: ${quoted(heard, 600)}`, answer);
+/** `upTo`: after how many seconds a long note was listened to no more; null: to its end. */
+export function withHeard(heard: string, answer: Answer, upTo: number | null): Answer {
+  const rest =
+    upTo === null
+      ? ''
+      : ` – and no further than the first ${counted(Math.round(upTo / 60), 'minute')}: please say the rest again in a shorter note.`;
+  return headed(`I heard: ${quoted(heard, 600)}${rest}`, answer);
 }
 
 export function heardNothing(answer: Answer): Answer {

@@ -47,3 +47,22 @@ export async function noteOf(wav: string, path: string, snr: number | null): Pro
   const opus = ['-ac', '1', '-c:a', 'libopus', '-b:a', '32k', '-f', 'ogg'];
   await run(tools.decoder, ['-nostdin', '-v', 'error', '-y', '-i', wav, ...filter, ...opus, path]);
 }
+
+/** A recording as a chat's voice note that goes on in silence to so many seconds. */
+export async function longNoteOf(wav: string, path: string, seconds: number): Promise<void> {
+  const tools = findSpeech();
+  if (tools === null) throw new Error('ffmpeg is not there');
+  const form = [
+    '-af',
+    `apad=whole_dur=${seconds}`,
+    '-ac',
+    '1',
+    '-c:a',
+    'libopus',
+    '-b:a',
+    '24k',
+    '-f',
+    'ogg',
+  ];
+  await run(tools.decoder, ['-nostdin', '-v', 'error', '-y', '-i', wav, ...form, path]);
+}

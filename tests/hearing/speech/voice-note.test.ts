@@ -7,7 +7,7 @@ import { filesIn, writeModel } from '../../../config/speech/model-files.js';
 import { makeSpeechModel } from '../../../src/hearing/speech/model.js';
 import { byPocketsphinx } from '../../../workers/pocketsphinx.js';
 import type { Recognise } from '../../../workers/recogniser.js';
-import { noteOf, speak, speechMissing } from '../../support/voices.js';
+import { longNoteOf, noteOf, speak, speechMissing } from '../../support/voices.js';
 
 const missing = speechMissing();
 if (missing !== null) process.stderr.write(`SKIPPED: no voice note is listened to (${missing})\n`);
@@ -42,8 +42,20 @@ describe.skipIf(missing !== null)('a voice note', () => {
     }
   }, 30_000);
 
+  it('of more than three minutes is heard so far, and says so', async () => {
+    const [wav, note] = [join(folder, 'long.wav'), join(folder, 'long.oga')];
+    await speak('the petrol tank is rusty', 'flite', 'rms', wav);
+    await longNoteOf(wav, note, 200);
+    expect(await listen(note, 'audio/ogg')).toMatchObject({
+      text: expect.stringContaining('petrol tank') as string,
+      upTo: 180,
+    });
+  }, 90_000);
+
   it.each([
     ['nothing', ''],
+    ['a picture', '\x89PNG\r\n\x1a\n\0\0\0\rIHDR'],
+    ['a play list', '#EXTM3U\n#EXTINF:10,\n/etc/passwd\n'],
     ['text', 'not a sound at all'],
     ['a list that names another file', 'ffconcat version 1.0\nfile /etc/passwd\n'],
     ['the beginning of a sound only', 'OggS\0\x02'],
