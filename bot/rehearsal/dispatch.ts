@@ -94,7 +94,7 @@ export function createDispatcher(now: Clock, happenings: Happenings): Dispatcher
     const work = () => attempt(() => perform(parsed, incoming, url, gone.signal));
     const effect = failure === null || failure.afterEffect === true ? await work() : null;
     const reply = failure === null ? effect : failing(failure);
-    await log(parsed, reply);
+    await log(parsed, failure?.kind === 'page' ? null : reply);
     if (reply !== null) return send(outgoing, reply);
     if (failure?.kind === 'drop') outgoing.destroy();
     await closed;
@@ -135,6 +135,8 @@ function failing(failure: Failure): Reply | null {
       return refusal(tooManyRequests(failure.retryAfter ?? 1));
     case '500':
       return refusal(internalError());
+    case 'page':
+      return { status: 200, body: Buffer.from('<!doctype html><p>Please sign in to this network</p>') };
     case 'hang':
     case 'drop':
       return null;

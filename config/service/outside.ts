@@ -46,6 +46,9 @@ export function lookOutside({ redis, record, queues, settings }: Around): Outsid
 async function waitingSince(queues: Queues, name: keyof Queues): Promise<number | null> {
   const [[oldest], delayed] = await Promise.all([queues[name].getWaiting(0, 0), queues[name].getDelayed()]);
   const tried = delayed.filter(({ attemptsMade }) => attemptsMade > 0);
-  const since = [...(oldest ? [oldest] : []), ...tried].map(({ timestamp }) => timestamp);
+  // A job put down for a later time has waited only since then.
+  const since = [...(oldest ? [oldest] : []), ...tried].map(
+    ({ timestamp, opts }) => timestamp + (opts.delay ?? 0),
+  );
   return since.length === 0 ? null : Math.min(...since);
 }

@@ -43,8 +43,11 @@ async function handBack(world: World, run: JobRun, away: Away, day: string): Pro
   const { dice, suppliers, telling } = world;
   const { part, supplier } = away;
   countOne(world.ledger, 'work handed back undone');
-  if (supplier.chat && hasOneThing(world, away))
-    await telling.say(supplier.chat, `Sorry, we can’t take the ${part} on, it is coming back to you`);
+  if (supplier.chat)
+    await telling.say(
+      supplier.chat,
+      `Sorry, we can’t take the ${part} of the ${run.title} on, it is coming back to you`,
+    );
   noteBack(world, run, away, true);
   await on(world, run, `${part} back from ${supplier.name}, not done`);
   await mustBe(world, run, part, 'refused');
@@ -77,14 +80,11 @@ function promiseAnew(world: World, run: JobRun, away: Away, day: string): void {
   note(world, run, { what: 'out', part, supplier: supplier.name, kind, promised });
 }
 
-/** With two things there, a word that names no machine is about both. */
-const hasOneThing = ({ jobs }: World, away: Away): boolean =>
-  jobs.flatMap((run) => run.away.filter(({ supplier }) => supplier === away.supplier)).length === 1;
-
 async function giveNewDate(world: World, run: JobRun, away: Away, day: string): Promise<void> {
   const { chat } = away.supplier;
   if (chat === null || away.promised >= day || !world.dice.chance(0.4)) return;
-  if (!hasOneThing(world, away)) return;
+  const has = world.jobs.flatMap((each) => each.away.filter(({ supplier }) => supplier === away.supplier));
+  if (has.length > 1) return;
   away.promised = workday(day, world.dice.whole(3, 8));
   world.answers.push({
     ...{ who: away.supplier.name, promised: away.promised, part: away.part },

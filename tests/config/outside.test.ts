@@ -13,6 +13,8 @@ import { pino } from 'pino';
 import type { TestRedis } from '../support/redis.js';
 import { startTestRedis } from '../support/redis.js';
 
+const HOUR = 3_600_000;
+
 let redis: TestRedis;
 let queues: Queues;
 let outside: Outside;
@@ -46,6 +48,18 @@ async function told(): Promise<string> {
   return textOf(healthText({ now: 0, sends: [], backUp, around }, speaker));
 }
 
+/** Takes a queue's job and fails at it; its next try is an hour off. */
+async function failOnce(queue: 'send' | 'fetch'): Promise<void> {
+  const worker = new Worker(queue, () => Promise.reject(new Error('away')), {
+    connection: redis.connect({ maxRetriesPerRequest: null }),
+    prefix: queuePrefix('wren'),
+    settings: { backoffStrategy: () => HOUR },
+  });
+  worker.on('error', () => undefined);
+  await new Promise<void>((resolve) => worker.once('failed', () => resolve()));
+  await worker.close();
+}
+
 describe('what is told of the machine around the record', () => {
   it('says it where Redis was set to throw things away since the service started', async () => {
     expect(await told()).toMatch(/^All is well\.[^]*throws nothing away/);
@@ -60,17 +74,22 @@ describe('what is told of the machine around the record', () => {
   it('counts what waits for its next try among what waits, but not what waits for its time', async () => {
     await queues.wake.add('wake', { at: 1 }, { delay: 3_600_000 });
     expect(await outside.longestWaitMs()).toBeNull();
-    await queues.fetch.add('fetch', { id: 'f' });
-    const worker = new Worker('fetch', () => Promise.reject(new Error('away')), {
-      connection: redis.connect({ maxRetriesPerRequest: null }),
-      prefix: queuePrefix('wren'),
-      settings: { backoffStrategy: () => 3_600_000 },
-    });
-    const failed = new Promise<void>((resolve) => worker.once('failed', () => resolve()));
-    worker.on('error', () => undefined);
-    await failed;
-    await worker.close();
+    await queues.fetch.add('fetch', { id: 'f' }, { timestamp: Date.now() - 5 * HOUR });
+    await failOnce('fetch');
     expect(await queues.fetch.getDelayedCount()).toBe(1);
-    expect(await outside.longestWaitMs()).toBeGreaterThanOrEqual(0);
+    expect(await outside.longestWaitMs()).toBeGreaterThanOrEqual(5 * HOUR);
+    expect(await told()).toContain('• Something has been waiting to be sent or fetched for 5 hours.');
+    await queues.fetch.obliterate({ force: true });
+  });
+
+  it('counts from the time that it was put down for, before its first try and after', async () => {
+    const job = { timestamp: Date.now() - 48 * HOUR, delay: 47 * HOUR };
+    await queues.send.add('send', { id: 's' }, job);
+    for (const each of await queues.send.getDelayed()) await each.promote();
+    expect(await queues.send.getWaitingCount()).toBe(1);
+    expect(await told()).toContain('waiting to be sent or fetched for 60 minutes.');
+    await failOnce('send');
+    expect(await queues.send.getDelayedCount()).toBe(1);
+    expect(await told()).toContain('waiting to be sent or fetched for 60 minutes.');
   });
 });
