@@ -3,7 +3,7 @@ import type { Act, Happened } from '../../config/year/journal.js';
 import type { Kept } from '../../config/year/invariants/acknowledged.js';
 import { keptOf, neverSaid, notKeptOnce } from '../../config/year/invariants/acknowledged.js';
 import { wokenTooLate } from '../../config/year/invariants/due.js';
-import { markedTooOften, neverSent, notOnce } from '../../config/year/invariants/once.js';
+import { markedTooOften, neverSent } from '../../config/year/invariants/once.js';
 import {
   markedWithoutCause,
   notAsRecorded,
@@ -166,14 +166,6 @@ describe('a message that was acknowledged', () => {
     expect(found?.left.map(({ type }) => type)).toEqual(['finding-logged']);
     expect(neverSaid([act()], events)).toHaveLength(1);
     expect(neverSaid([act(), act({ update: 70 })], events)).toEqual([]);
-  });
-
-  it('is seen where its finding is lost or twice in the record', () => {
-    const said = { message: 'mechanic-1-7', text: 'dynamo worn' };
-    const logged = (id: string): Recorded => event('finding-logged', { id, message: said.message });
-    expect(notOnce([said], [])).toHaveLength(1);
-    expect(notOnce([said], [logged('a'), logged('b')])).toHaveLength(1);
-    expect(notOnce([said], [logged('a')])).toEqual([]);
   });
 
   it('told again is seen where it moves a stream, tells somebody else, or is answered otherwise', () => {
