@@ -70,12 +70,12 @@ export async function startService(
     },
   });
   api.config.use(pause.transformer);
-  const listening = startListening(settings, desk, log, parts.workers.includes('transcribe'));
+  const recognise = startListening(settings, desk, log, parts.workers.includes('transcribe'));
   const workers = await startWorkers(
     {
       ...{ desk, record, clock, log, api, pause, queues, token, apiRoot },
       connection: redis.worker,
-      recognise: listening.recognise,
+      recognise,
       concurrency: settings.workerConcurrency,
       lockMs: settings.workerLockMs,
     },
@@ -111,7 +111,6 @@ export async function startService(
       hurry.addEventListener('abort', () => poller?.halt.abort(), { once: true });
       await poller?.poller.stop();
       await Promise.all(workers.map((worker: Running) => worker.stop(hurry)));
-      listening.stop();
       await closeQueues(queues);
       await record.close();
     },

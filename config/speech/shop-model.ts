@@ -29,7 +29,7 @@ export type ShopModelDeps = {
 };
 
 export type ShopModel = {
-  /** The newest model there is; waits only where there is none yet. */
+  /** The model of the shop's words as they are now: waits where it is still to be made. The one before, where it can't be. */
   files: () => Promise<ModelFiles>;
   /** Makes the model anew where the shop's words have changed; one at a time, however often it is asked for. */
   refresh: () => Promise<void>;
@@ -59,7 +59,10 @@ export function keepShopModel({ words, make, folder, log }: ShopModelDeps): Shop
   return {
     refresh,
     files: async () => {
-      if (newest === null) await refresh();
+      await refresh().catch((error: unknown) => {
+        if (newest === null) throw error;
+        log.warn({ err: error }, 'the model of speech could not be renewed');
+      });
       if (newest === null) throw new Error('there is no model of speech');
       return filesIn(join(folder, newest));
     },
@@ -82,11 +85,13 @@ export function makeAside(compiler: string): ShopModelDeps['make'] {
 /** Goes up when the same words and patterns come to make another model. */
 const MODEL_FORM = 1;
 
+const digest = (text: string): string => createHash('sha256').update(text).digest('hex');
+
+/** What every shop's model is made of; it doesn't change while the service runs. */
+const TRADE = digest(JSON.stringify([MODEL_FORM, lexicon.parts, phrases, patterns]));
+
 /** Of everything that a model is made of. */
-function nameOf(words: ShopWords): string {
-  const made = JSON.stringify([MODEL_FORM, lexicon.parts, phrases, patterns, words]);
-  return createHash('sha256').update(made).digest('hex').slice(0, 16);
-}
+const nameOf = (words: ShopWords): string => digest(JSON.stringify([TRADE, words])).slice(0, 16);
 
 /** Models that are in use no more; what another process still makes is left alone. */
 async function removeOthers(folder: string, kept: readonly (string | null)[]): Promise<void> {

@@ -10,10 +10,12 @@ import type { ShopWords } from '../../src/hearing/speech/shop-words.js';
 let folder: string;
 let made: ShopWords[];
 let words: ShopWords;
+let fails: boolean;
 
 beforeEach(async () => {
   folder = await mkdtemp(join(tmpdir(), 'benchhand-model-'));
   made = [];
+  fails = false;
   words = { suppliers: ['Pinder'], machines: [], owners: [], words: [] };
 });
 afterEach(() => rm(folder, { recursive: true, force: true }));
@@ -22,6 +24,7 @@ const open = () =>
   keepShopModel({
     words: () => Promise.resolve(words),
     make: async (of, into) => {
+      if (fails) throw new Error('no room on the disk');
       made.push(of);
       await mkdir(into, { recursive: true });
       await writeFile(filesIn(into).dictionary, of.suppliers.join(' '));
@@ -43,7 +46,7 @@ it("is made anew when the shop's words change; the one before last is removed", 
   const first = await model.files();
   for (const name of ['Hartnell', 'Olcott']) {
     words = { ...words, suppliers: [...words.suppliers, name] };
-    await model.refresh();
+    await model.files();
   }
   const newest = await model.files();
   expect(made.at(-1)).toEqual(words);
@@ -51,4 +54,13 @@ it("is made anew when the shop's words change; the one before last is removed", 
   expect(left).toHaveLength(2);
   expect(left).not.toContain(dirname(first.dictionary).split('/').at(-1));
   expect(left).toContain(dirname(newest.dictionary).split('/').at(-1));
+});
+
+it('is the one before where a new one cannot be made, and none where there is none before', async () => {
+  const model = open();
+  const first = await model.files();
+  fails = true;
+  words = { ...words, machines: ['Ketterby'] };
+  expect(await model.files()).toEqual(first);
+  await expect(open().files()).rejects.toThrow('no room on the disk');
 });

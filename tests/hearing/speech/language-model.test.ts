@@ -1,11 +1,18 @@
+import { readFileSync } from 'node:fs';
 import { dictionary } from 'cmu-pronouncing-dictionary';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { arpaOf } from '../../../src/hearing/speech/arpa.js';
+import { makeSentences } from '../../../src/hearing/speech/grammar.js';
 import { makeSpeechModel } from '../../../src/hearing/speech/model.js';
 import { countNgrams, START } from '../../../src/hearing/speech/ngrams.js';
+import { patterns } from '../../../src/hearing/speech/patterns.js';
+import { phraseLists } from '../../../src/hearing/speech/phrase-lists.js';
 import { waysToSay } from '../../../src/hearing/speech/pronounce.js';
 import { probability, smoothWittenBell } from '../../../src/hearing/speech/witten-bell.js';
+import { lexicon } from '../../../src/trade/lexicon/load.js';
+import { phrases } from '../../../src/trade/lexicon/phrases.js';
+import { spokenWords } from '../../support/word-errors.js';
 
 const talk = fc.array(fc.array(fc.constantFrom('fork', 'bent', 'the', 'tank', 'worn'), { maxLength: 6 }), {
   minLength: 1,
@@ -80,5 +87,24 @@ describe('the pronouncing dictionary', () => {
       const theirs = dictionary[word]?.replace(/ *#.*$|\d/g, '');
       expect(waysToSay(word).map((way) => way.join(' '))).toContain(theirs);
     }
+  });
+});
+
+describe('the sentences made by rule', () => {
+  it('are none of those that the model is measured by', () => {
+    const shop = {
+      suppliers: ['Pinder', 'Hartnell', 'Olcott', 'Quarrington', 'Thorley'],
+      machines: ['Ketterby', 'Wexcombe', 'Dunmore'],
+      owners: ['Mrs Dale', 'Mr Pargeter'],
+      words: [],
+    };
+    const lists = phraseLists(lexicon.parts, phrases, shop);
+    const made = new Set(makeSentences(patterns, lists, 'message', 30_000).map((words) => words.join(' ')));
+    const measured = readFileSync(new URL('./sentences.jsonl', import.meta.url), 'utf8')
+      .trim()
+      .split('\n')
+      .map((line) => spokenWords((JSON.parse(line) as { text: string }).text).join(' '));
+    expect(measured).toHaveLength(60);
+    expect(measured.filter((sentence) => made.has(sentence))).toEqual([]);
   });
 });
