@@ -21,7 +21,7 @@ async function transcribe(deps: WorkerDeps, { key, handle, chat }: EffectData): 
   const { desk, api, record } = deps;
   const work = (): Promise<Heard | null> => listen(deps, handle);
   const heard = await (typeof chat === 'number' ? whileTyping(api, chat, work) : work());
-  const done = await desk.transcribed(key, heard?.text ?? null, heard?.doubts);
+  const done = await desk.transcribed(key, heard);
   if (done) await say(api, record, done.chatId, done.answer, `${key}v`, done.replyTo);
 }
 

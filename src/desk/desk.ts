@@ -1,6 +1,7 @@
 import type { Matter } from '../contact/events.js';
 import type { ShopWords } from '../hearing/speech/shop-words.js';
 import type { Doubt } from '../hearing/sureness/doubts.js';
+import type { Heard } from './heard.js';
 import type { Attachment } from '../job/events.js';
 import type { Role } from '../shop/events.js';
 import type { Answer, Action } from '../wording/answer.js';
@@ -98,7 +99,7 @@ export type Desk = Conversation & {
   /** The shop's own names and words, for a recogniser to expect. */
   shopWords: () => Promise<ShopWords>;
   /** A voice note's words as a recogniser heard them, answered like any message; null: nothing could be made out. */
-  transcribed: (key: string, heard: string | null, doubts?: readonly Doubt[]) => Promise<Transcribed | null>;
+  transcribed: (key: string, heard: Heard | null) => Promise<Transcribed | null>;
   /** An update that failed three times is kept raw, and the mechanics are told. */
   poisoned: (key: string, raw: unknown, now: number) => Promise<void>;
 };

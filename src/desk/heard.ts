@@ -3,7 +3,12 @@ import { doubtsOf, type Doubt, type HeardWord } from '../hearing/sureness/doubts
 export type { HeardWord };
 
 /** What a recogniser made of a note: its words, and where it was not sure of them. */
-export type Heard = { readonly text: string; readonly doubts: readonly Doubt[] };
+export type Heard = {
+  readonly text: string;
+  readonly doubts: readonly Doubt[];
+  /** The note goes on after so many seconds, and was not listened to from there. */
+  readonly onlyTo?: number;
+};
 
 /** A word less likely to be right than this is doubted. A guess: no recogniser's figures are quite chances. */
 const DOUBTED_BELOW = 0.5;

@@ -45,19 +45,13 @@ export function openDesk(deps: DeskDeps): Desk {
       const [{ state: shop }, people] = await Promise.all([place.store.shop(), deps.record.people.all()]);
       return shopWordsOf(knownTo({ shop, people, job: null, last: null }));
     },
-    transcribed: (key, heard, doubts = []) =>
-      transcribed(
-        place,
-        key,
-        heard,
-        async (message) => {
-          const identity = await who(deps, place.store, message.chatId);
-          const roles = identity.kind === 'person' ? identity.roles : [];
-          if (roles.includes('mechanic')) return receiveAtBench(place, message);
-          return roles.includes('supplier') ? hearSupplier(place, message) : hearOwner(place, message);
-        },
-        doubts,
-      ),
+    transcribed: (key, heard) =>
+      transcribed(place, key, heard, async (message) => {
+        const identity = await who(deps, place.store, message.chatId);
+        const roles = identity.kind === 'person' ? identity.roles : [];
+        if (roles.includes('mechanic')) return receiveAtBench(place, message);
+        return roles.includes('supplier') ? hearSupplier(place, message) : hearOwner(place, message);
+      }),
     poisoned: async (key, raw, now) => {
       await deps.record.inbox.poison(key, raw);
       const about = [matterOf(null, { step: 'poison' })];

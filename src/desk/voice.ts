@@ -1,10 +1,10 @@
 import { z } from 'zod';
 import { contactEvent } from '../contact/events.js';
-import type { Doubt } from '../hearing/sureness/doubts.js';
 import { attachmentSchema } from '../job/events.js';
 import type { Answer } from '../wording/answer.js';
-import { heardNothing, listening, withHeard } from '../wording/bench.js';
+import { heardNothing, heardOnlyTo, listening, withHeard } from '../wording/bench.js';
 import type { Incoming, Transcribed } from './desk.js';
+import type { Heard } from './heard.js';
 import { finishOnce } from './once.js';
 import type { Workplace } from './workplace.js';
 
@@ -45,28 +45,22 @@ export async function listenTo(place: Workplace, message: Incoming): Promise<Ans
   });
 }
 
-/**
- * A voice note's words, answered like any message from the same person; null: nothing could be made out. `doubts`: where the
- * recogniser was not sure of them (`doubtsOf` makes them of its words and confidences).
- */
+/** A voice note as a recogniser heard it, answered like any message from the same person; null: nothing could be made out. */
 export async function transcribed(
   place: Workplace,
   key: string,
-  heard: string | null,
+  heard: Heard | null,
   answerTo: (message: Incoming) => Promise<Answer>,
-  doubts: readonly Doubt[] = [],
 ): Promise<Transcribed | null> {
   const found = await place.deps.record.inbox.find(heardKey(key));
   const parsed = incomingSchema.safeParse(found.state === 'begun' ? found.reading : null);
   if (!parsed.success) return null;
-  const spoken: Incoming = { ...parsed.data, key: `${key}v`, text: heard ?? '', source: 'spoken', doubts };
+  const { text = '', doubts = [], onlyTo } = heard ?? {};
+  const spoken: Incoming = { ...parsed.data, key: `${key}v`, text, source: 'spoken', doubts };
   const answer = await answerTo(spoken);
   const { chatId, messageId } = spoken;
-  return {
-    chatId,
-    replyTo: messageId,
-    answer: heard === null ? heardNothing(answer) : withHeard(heard, answer),
-  };
+  const whole = text === '' ? heardNothing(answer) : withHeard(text, answer);
+  return { chatId, replyTo: messageId, answer: onlyTo === undefined ? whole : heardOnlyTo(onlyTo, whole) };
 }
 
 const heardKey = (key: string): string => `${key}-heard`;

@@ -173,6 +173,15 @@ export function heardNothing(answer: Answer): Answer {
   );
 }
 
+/** A long voice note, heard to its `seconds` only. */
+export function heardOnlyTo(seconds: number, answer: Answer): Answer {
+  const minutes = Math.round(seconds / 60);
+  return headed(
+    `That was a long note: I listened to its first ${minutes} minutes only. Please send me what came after as another; all of it is kept.`,
+    answer,
+  );
+}
+
 /** A voice note where nothing is set up to listen to it. */
 export function cannotListen(answer: Answer): Answer {
   return headed(
