@@ -75,7 +75,9 @@ describe.skipIf(decoder === null)('hostile sound', () => {
     await make('minutes.ogg', 'anullsrc=r=48000:cl=mono', '-t', '120', '-c:a', 'libopus', '-b:a', '6k');
     const again = ['-stream_loop', '119', '-i', at('minutes.ogg'), '-c', 'copy', at('hours.ogg')];
     await run(decoder ?? '', ['-nostdin', '-v', 'error', '-y', ...again]);
-    expect(await decode('hours.ogg')).toEqual({ seconds: LISTENED_SECONDS + 1, cut: true });
+    const decoded = await decode('hours.ogg');
+    expect(decoded?.cut).toBe(true);
+    expect(decoded?.seconds).toBeCloseTo(LISTENED_SECONDS + 1, 0);
   }, 120_000);
 });
 
