@@ -5,10 +5,10 @@ import { readShopFile } from '../shop-file.js';
 import { placesOf, wokenTooLate } from './invariants/due.js';
 import type { InboxState, ShopRecord } from '../../src/record/types.js';
 import type { Stage } from '../demo/stage.js';
-import { keptOf, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
+import { keptOf, LEAVES, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
 import { neverSent } from './invariants/once.js';
 import { markedWithoutCause, notAsRecorded, toldTwice } from './invariants/told-once.js';
-import type { Happened } from './journal.js';
+import type { Act, Happened } from './journal.js';
 import type { Dice } from './names.js';
 import type { Versions } from './told-again.js';
 import { notAnsweredAsBefore, someOfAll, tellAgain } from './told-again.js';
@@ -19,14 +19,19 @@ export async function countMarked(record: ShopRecord): Promise<number> {
   return told.flatMap(({ kept }) => kept).filter(({ perhapsRepeated }) => perhapsRepeated).length;
 }
 
-/** Tells the bot again of something of everything that people did; what comes of it that must not, a sentence each. */
+/**
+ * Tells the bot again of something of everything that people did; what comes of it that must not, a sentence each. `forgotAt` as in
+ * `lookBack`.
+ */
 export async function sayAgain(
   stage: Pick<Stage, 'record' | 'rehearsal' | 'driver'>,
   happened: readonly Happened[],
   dice: Dice,
+  forgotAt: number | null = null,
 ): Promise<string[]> {
   const before = await versionsOf(stage.record);
-  const told = await tellAgain(stage, happened, someOfAll(happened, dice));
+  const since = happened.filter(({ at }) => forgotAt === null || at > forgotAt);
+  const told = await tellAgain(stage, happened, someOfAll(since, dice));
   return notAnsweredAsBefore(told, before, await versionsOf(stage.record));
 }
 
@@ -44,11 +49,20 @@ async function policyIn(folder: string): Promise<Policy> {
   return read.policy;
 }
 
+type Looking = {
+  /** What some kinds of talk leave in the record. (Default: what the year's does) */
+  leaves?: Parameters<typeof notKeptOnce>[1];
+  /** When somebody was last forgotten, Unix milliseconds. (Default: nobody was) */
+  forgotAt?: number | null;
+  /** Whether the shop knew who did it: of others it keeps nothing. (Default: it knew everybody) */
+  isKnown?: (act: Act) => boolean;
+};
+
 /** What does not hold of a play that has ended, a sentence each. */
 export async function lookBack(
   { record, driver, folder }: Pick<Stage, 'record' | 'driver' | 'folder'>,
   happened: readonly Happened[],
-  leaves?: Parameters<typeof notKeptOnce>[1],
+  { leaves = LEAVES, forgotAt = null, isKnown = () => true }: Looking = {},
 ): Promise<string[]> {
   const [told, events] = [await messagesKept(record), await allEvents(record)];
   const updates = happened.flatMap((entry) => (entry.kind === 'act' ? [entry.update] : []));
@@ -56,7 +70,11 @@ export async function lookBack(
   for (const update of updates) found.set(update, await record.inbox.find(`u${update}`));
   const kept = keptOf(happened, (update) => found.get(update) ?? { state: 'new' }, events);
   return [
-    ...notKeptOnce(kept, leaves),
+    ...notKeptOnce(
+      kept.filter(({ act }) => isKnown(act)),
+      leaves,
+      forgotAt,
+    ),
     ...neverSaid(happened, events),
     ...told.flatMap(({ who, kept: out }) => neverSent(who, out)),
     ...told.flatMap((each) => [...toldTwice(happened, each), ...notAsRecorded(happened, each)]),

@@ -16,7 +16,7 @@ import { diceOf, makeNames } from './names.js';
 import { askOfAnEvening } from './owner-questions.js';
 import { passGates, playDay } from './play.js';
 import { countMarked, lookBack, sayAgain } from './ending.js';
-import type { Happened } from './journal.js';
+import type { Act, Happened } from './journal.js';
 import { keepJournal } from './journal.js';
 import type { Killed } from './kills.js';
 import { APART, JOINT } from './kills.js';
@@ -109,8 +109,7 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
       if (fault === 'said-again') note({ kind: 'told-again', at: stage.driver.now(), update });
     };
     const play = async (): Promise<Breach | null> =>
-      (await days(world, options, count, happened, befalls)) ??
-      atTheEnd([...(await lookBack(stage, happened)), ...(await sayAgain(stage, happened, dice))]);
+      (await days(world, options, count, happened, befalls)) ?? atTheEnd(await ending(world, happened));
     const breach = await Promise.race([play(), stage.failed]);
     count.tally = await tallyOf(world);
     return { count, happened, breach, marked: await countMarked(stage.record) };
@@ -123,6 +122,18 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
     count.handedOver = world.jobs.filter((run) => run.stage === 'gone').length;
     await stage.stop();
   }
+}
+
+/** What does not hold in the end. Of those whom the shop does not know it keeps nothing; who is forgotten takes with them what quoted them. */
+async function ending({ stage, dice, ledger }: World, happened: readonly Happened[]): Promise<string[]> {
+  const isKnown = (act: Act): boolean =>
+    ledger.outsiders.every(({ chat, from }) => chat.user.id !== act.chat || act.at < from * 1000);
+  const forgotAt =
+    ledger.forgotten.length > 0 ? Math.max(...ledger.forgotten.map(({ at }) => at)) * 1000 : null;
+  return [
+    ...(await lookBack(stage, happened, { forgotAt, isKnown })),
+    ...(await sayAgain(stage, happened, dice, forgotAt)),
+  ];
 }
 
 const atTheEnd = (breaches: readonly string[]): Breach | null =>

@@ -55,9 +55,11 @@ export async function playDemo(seed: number, chances: Chances): Promise<Played> 
       meanwhile: ({ kind }) => (FETCHED.includes(kind) ? killer.inFile() : killer.inTalk()),
     });
     const report = await gatherReport(stage.record, players, 0);
-    const known = happened.filter((entry) => !(entry.kind === 'act' && entry.chat === chatIdOf('stranger')));
     const breaches = [
-      ...(await lookBack(stage, known, [])),
+      ...(await lookBack(stage, happened, {
+        leaves: [],
+        isKnown: ({ chat }) => chat !== chatIdOf('stranger'),
+      })),
       ...(await leftInOutbox(stage.record)),
       ...(await outOfOrder(stage.record)),
       ...(await sayAgain(stage, happened, diceOf(randomFrom(seed)))),

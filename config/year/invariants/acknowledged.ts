@@ -45,15 +45,24 @@ export const LEAVES: readonly (readonly [RegExp, readonly string[]])[] = [
 /** What comes of messages whose answers hold a secret, or a name that is forgotten. */
 const UNKEPT: readonly string[] = ['invitation-made', 'person-forgotten'];
 
-/** Every message that was acknowledged is finished, stands in the record by its own number, and nothing of it stands there twice. */
-export function notKeptOnce(kept: readonly Kept[], leaves = LEAVES): string[] {
+/**
+ * Every message that was acknowledged is finished, stands in the record by its own number, and nothing of it stands there twice.
+ * `forgotAt`: when somebody was last forgotten, Unix milliseconds; what quoted them went then.
+ */
+export function notKeptOnce(
+  kept: readonly Kept[],
+  leaves = LEAVES,
+  forgotAt: number | null = null,
+): string[] {
   return kept.flatMap(({ act, inbox, left }) => {
     const said = `“${act.text}” (update ${act.update})`;
     const types = left.map(({ type }) => type);
     const wanted = act.how === 'message' ? (leaves.find(([words]) => words.test(act.text))?.[1] ?? []) : [];
     return [
       // Such an answer is not kept: it is made again for whoever asks again.
-      ...(inbox.state === 'done' || types.some((type) => UNKEPT.includes(type))
+      ...(inbox.state === 'done' ||
+      types.some((type) => UNKEPT.includes(type)) ||
+      mayBeForgotten(act, inbox, forgotAt)
         ? []
         : [`${said} was not finished`]),
       ...wanted.flatMap((type) => {
@@ -64,6 +73,10 @@ export function notKeptOnce(kept: readonly Kept[], leaves = LEAVES): string[] {
     ];
   });
 }
+
+/** Whether what came of it may have gone with somebody who was forgotten after it. */
+export const mayBeForgotten = ({ at }: Act, { state }: InboxState, forgotAt: number | null): boolean =>
+  state === 'new' && forgotAt !== null && at <= forgotAt;
 
 /** Events of one message that say the same; the ids of words are their own by the message anyway. */
 function twice(left: readonly Recorded[]): Recorded[] {

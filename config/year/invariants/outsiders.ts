@@ -8,7 +8,8 @@ export function toldOutsiders(
   from: number,
   names: readonly string[],
 ): string[] {
-  const later = messages.filter(({ date }) => date > from);
+  // A chat dates what is said in it by whole seconds.
+  const later = messages.filter(({ date }) => date >= Math.floor(from));
   const named = later
     .filter(({ by }) => by === 'bot')
     .flatMap(({ text }) => names.filter((name) => text.includes(name)));
