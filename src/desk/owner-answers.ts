@@ -1,3 +1,4 @@
+import type { ContactState, MessageOut } from '../contact/state.js';
 import type { ItemReading, Reading } from '../hearing/reading.js';
 import { resolve } from '../job/resolve.js';
 import type { JobState } from '../job/state.js';
@@ -24,9 +25,15 @@ const LATER = /\bask (?:me|us) again\b|\blet['’]s talk\b|\b(?:can|could) we ta
 
 /**
  * What the owner said yes or no to: what they named, and else all that they were asked and did not name apart. A price
- * that is too dear, or a wish to be asked again, leaves open what was waiting for them.
+ * that is too dear, or a wish to be asked again, leaves open what was waiting for them. `isAnswer`: the question is what stands
+ * before it, so that an 'OK, thanks' is to that, and not to some news that came after.
  */
-export function ownersAnswers(reading: Reading, text: string, state: JobState): OwnersAnswer[] {
+export function ownersAnswers(
+  reading: Reading,
+  text: string,
+  state: JobState,
+  isAnswer: boolean,
+): OwnersAnswer[] {
   const waiting = Object.values(state.items)
     .filter(({ agreement }) => agreement.status === 'asked' || agreement.status === 'talk')
     .map(({ number }) => number);
@@ -34,8 +41,20 @@ export function ownersAnswers(reading: Reading, text: string, state: JobState): 
     ? tooDear(reading, text, state, waiting)
     : LATER.test(text)
       ? [{ items: waiting, outcome: 'talk' as const }]
-      : (bare(text.trim(), waiting) ?? asRead(reading, state, waiting));
+      : (bare(text.trim(), isAnswer ? waiting : []) ?? asRead(reading, state, waiting));
   return told.filter(({ items }) => items.length > 0);
+}
+
+/** Whether the last message to the owner, or the one replied to, asked for their yes. */
+export function answersQuestion({ messages }: ContactState, replyTo: number | null): boolean {
+  const sent = Object.values(messages).filter(({ status }) => status === 'sent');
+  const before =
+    sent.find(({ chatMessage }) => replyTo !== null && chatMessage === replyTo) ??
+    sent.reduce<MessageOut | null>(
+      (last, each) => ((each.sentAt ?? 0) >= (last?.sentAt ?? 0) ? each : last),
+      null,
+    );
+  return before?.kind === 'yes-asked';
 }
 
 function bare(text: string, waiting: readonly number[]): OwnersAnswer[] | null {

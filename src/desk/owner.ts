@@ -11,7 +11,7 @@ import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
 import { finishOnce } from './once.js';
 import type { OwnersAnswer } from './owner-answers.js';
-import { ownersAnswers } from './owner-answers.js';
+import { answersQuestion, ownersAnswers } from './owner-answers.js';
 import { speakerFor } from './speaker.js';
 import type { JobStanding } from './store.js';
 import { matterOf, tellMechanics } from './tell.js';
@@ -36,7 +36,9 @@ export async function hearOwner(place: Workplace, message: Incoming): Promise<An
       await passOn(place, message, job, 'asked');
       return ownerProgress(job, reading.question, rules, speaker);
     }
-    const answered = ownersAnswers(reading, message.text, job.state);
+    const { state: contact } = await place.store.contact(message.person);
+    const isAnswer = answersQuestion(contact, message.replyTo);
+    const answered = ownersAnswers(reading, message.text, job.state, isAnswer);
     return answered.length > 0
       ? recordAnswers(place, message, job, answered)
       : passOn(place, message, job, 'kept');

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import type { Floor } from './floor.js';
-import { expectText, furnish, openFloor, OWNER_CHAT, wakeAndDeliver } from './floor.js';
+import { MECHANIC_CHAT } from '../support/desk.js';
+import { DAY, expectText, furnish, openFloor, OWNER_CHAT, wakeAndDeliver } from './floor.js';
 
 // What people write is invented; that a yes is none where its price is refused is common practice, no source.
 
@@ -11,7 +12,7 @@ beforeEach(async () => {
   await floor.mechanic('petrol tank rusty, send it for paint, 130 quid');
   await floor.mechanic('magneto weak, send it for a rewind, 140 quid');
   await floor.mechanic('ask the owner');
-  await floor.deliver();
+  await wakeAndDeliver(floor, '2026-03-02T12:00:00Z');
 });
 afterEach(() => floor.stop());
 
@@ -37,6 +38,17 @@ it.each([
 ])('of “%s” the tank is %s and the magneto %s', async (words, tank, magneto) => {
   await floor.write(OWNER_CHAT, words);
   expect(await standing()).toEqual([`petrol tank ${tank}`, `magneto ${magneto}`]);
+});
+
+it('a bare yes is to the question, not to news that came after it', async () => {
+  await wakeAndDeliver(floor, '2026-03-16T08:00:00Z');
+  const { id, state } = await floor.job();
+  floor.later(14 * DAY);
+  await floor.press(MECHANIC_CHAT, { do: 'release-notice', job: id, notice: state.notices[0]?.id ?? '' });
+  const sent = await wakeAndDeliver(floor, '2026-03-16T10:00:00Z');
+  expect(sent.filter(({ chatId }) => chatId === OWNER_CHAT)).toHaveLength(1);
+  await floor.write(OWNER_CHAT, 'OK, lovely, thank you');
+  expect(await standing()).toEqual(['petrol tank asked', 'magneto asked']);
 });
 
 it('asks again about what was to be talked about, at its new price, and of nothing else', async () => {
