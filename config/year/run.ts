@@ -172,7 +172,7 @@ async function days(
 ): Promise<Breach | null> {
   const { stage } = world;
   const watch = makeWatch(world, () => faultsLeavingOpen(count), happened);
-  const watchPlay = makePlayWatch(world);
+  const watchPlay = makePlayWatch(world, happened);
   const forgetting = makeForgetting(world, dayAfter(FIRST_DAY, Math.floor(length * FORGETS_FROM)));
   await enterSuppliers(world);
   await closeForAWeek(world, length);

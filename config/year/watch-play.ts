@@ -9,6 +9,7 @@ import { toldOutsiders } from './invariants/outsiders.js';
 import { answeredOfOthers } from './invariants/own-answers.js';
 import { notPutRight } from './invariants/put-right.js';
 import { roundUpAmiss } from './invariants/round-ups.js';
+import type { Happened } from './journal.js';
 import { termOf } from './standing.js';
 import type { World } from './world.js';
 
@@ -16,7 +17,7 @@ const SAID: string[] = [...TRADES.flatMap(({ parts }) => [...parts]), ...BOUGHT,
 const PARTS = SAID.map(termOf);
 
 /** Looks after each day whether what the play's people did came out as it should; gives what did not, a sentence each. */
-export function makePlayWatch(world: World): () => Promise<string[]> {
+export function makePlayWatch(world: World, happened: readonly Happened[]): () => Promise<string[]> {
   const { ledger, stage } = world;
   let looked = 0;
   return async () => {
@@ -25,7 +26,7 @@ export function makePlayWatch(world: World): () => Promise<string[]> {
     return [
       ...ledger.breaches.splice(0),
       ...ownersAnswered(world),
-      ...outsidersTold(world),
+      ...outsidersTold(world, happened),
       ...(await putRight(world)),
       ...(await roundUps(world)),
       ...(await tracesKept(stage.record, ledger.forgotten)),
@@ -57,10 +58,10 @@ function ownersAnswered({ jobs, ledger }: World): string[] {
   });
 }
 
-function outsidersTold({ jobs, suppliers, ledger }: World): string[] {
+function outsidersTold({ jobs, suppliers, ledger }: World, happened: readonly Happened[]): string[] {
   const names = [...jobs.flatMap(({ title, owner }) => [title, surname(owner)]), ...suppliers.map(surname)];
-  return ledger.outsiders.flatMap(({ chat, from }) =>
-    toldOutsiders(chat.user.first_name, chat.messages(), from, names),
+  return ledger.outsiders.flatMap(({ chat: { user }, from }) =>
+    toldOutsiders({ who: user.first_name, chat: user.id, from: from * 1000 }, happened, names),
   );
 }
 

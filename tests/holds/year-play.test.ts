@@ -4,6 +4,7 @@ import { tracesKept, tracesSent } from '../../config/year/invariants/forgotten.j
 import { toldOutsiders } from '../../config/year/invariants/outsiders.js';
 import { answeredOfOthers } from '../../config/year/invariants/own-answers.js';
 import { notPutRight } from '../../config/year/invariants/put-right.js';
+import type { Happened } from '../../config/year/journal.js';
 import { roundUpAmiss } from '../../config/year/invariants/round-ups.js';
 import { found, opened, the } from '../job/talk.js';
 import { given } from '../support/given.js';
@@ -60,13 +61,33 @@ describe('somebody forgotten', () => {
   });
 });
 
-it('somebody nobody knows may be answered, but not written to nor told a name', () => {
-  const wrote = message('2026-03-04T20:40:00Z', 'Hello?', 'person');
-  const told = (time: string, text: string): string[] =>
-    toldOutsiders('Bo', [wrote, message(time, text)], 0, ['Garwick']);
-  expect(told('2026-03-04T20:40:00Z', 'A workshop’s own line')).toEqual([]);
-  expect(told('2026-03-04T20:40:00Z', 'The Garwick is here')).toHaveLength(1);
-  expect(told('2026-03-05T09:00:00Z', 'Good morning')).toHaveLength(1);
+describe('somebody nobody knows', () => {
+  const wrote: Happened = {
+    ...{ kind: 'act', at: 5_000, chat: 9, update: 1, how: 'message', message: 1, text: 'Hello?' },
+  };
+  const written = (at: number, text: string): Happened => ({
+    kind: 'written',
+    at,
+    chat: 9,
+    message: at,
+    text,
+  });
+  const told = (...happened: Happened[]): string[] =>
+    toldOutsiders({ who: 'Bo', chat: 9, from: 4_000 }, happened, ['Garwick']);
+
+  it('may be answered, but not written to nor told a name', () => {
+    expect(told(wrote, written(6_000, 'A workshop’s own line'))).toEqual([]);
+    expect(told(wrote, written(6_000, 'The Garwick is here'))).toHaveLength(1);
+    expect(told(wrote, { kind: 'woken', at: 5_500 }, written(6_000, 'Good morning'))).toHaveLength(1);
+    expect(told(written(3_000, 'Your Garwick is ready'))).toEqual([]);
+  });
+
+  it('is answered once, or once more where the bot died', () => {
+    const answers = [written(6_000, 'A workshop’s own line'), written(7_000, 'A workshop’s own line')];
+    expect(told(wrote, ...answers)).toHaveLength(1);
+    const died: Happened = { kind: 'killed', at: 5_500, what: 'bot', when: 'after' };
+    expect(told(wrote, died, ...answers)).toEqual([]);
+  });
 });
 
 it('what was put right stands once, on the side that was meant', () => {
