@@ -10,8 +10,8 @@ import { countMarked, lookBack, sayAgain } from '../../config/year/ending.js';
 import { leftInOutbox, outOfOrder } from '../../config/year/invariants/record.js';
 import type { Happened } from '../../config/year/journal.js';
 import { keepJournal } from '../../config/year/journal.js';
-import type { Chances } from '../../config/year/kills.js';
-import { APART, makeKiller } from '../../config/year/kills.js';
+import type { Chances, Parts } from '../../config/year/kills.js';
+import { APART, JOINT, makeKiller } from '../../config/year/kills.js';
 import { diceOf } from '../../config/year/names.js';
 import { PATIENCE_MS, UNDER_FAULTS } from '../../config/year/under-kills.js';
 import { randomFrom } from '../../src/plan/random.js';
@@ -29,19 +29,20 @@ export type Played = {
 const AT_THE_BENCH = [chatIdOf('hettie'), chatIdOf('joss')];
 const FETCHED: readonly string[] = ['photo', 'album', 'voice'];
 
-/** Plays the demo's four months, the bot and each worker a process of its own; things die by the chances, as the seed has it. */
-export async function playDemo(seed: number, chances: Chances): Promise<Played> {
+/** Plays the demo's four months, the workers in one process or each in its own; things die by the chances, as the seed has it. */
+export async function playDemo(seed: number, chances: Chances, parts: Parts): Promise<Played> {
   const first = SCENES[0]?.moments[0];
   if (first === undefined) throw new Error('a play needs a first moment');
   const stage = await openStage({
-    ...{ startAt: instantOf(first), shopFile: SHOP_FILE, mechanics: MECHANICS, parts: APART },
+    ...{ startAt: instantOf(first), shopFile: SHOP_FILE, mechanics: MECHANICS },
+    parts: parts === 'apart' ? APART : JOINT,
     // Nothing is heard of the voice note, by any: it is typed next.
     ...{ env: UNDER_FAULTS, patienceMs: PATIENCE_MS, fsync: 'always' as const },
   });
   try {
     const { happened, note } = keepJournal(stage.rehearsal);
     const killer = makeKiller(stage, {
-      ...{ seed, chances, parts: 'apart' as const, isChased: (chat) => !AT_THE_BENCH.includes(chat) },
+      ...{ seed, chances, parts, isChased: (chat) => !AT_THE_BENCH.includes(chat) },
       struck: (struck) => note({ kind: 'killed', at: stage.driver.now(), ...struck }),
     });
     stage.driver.whileWaking((at) => {
