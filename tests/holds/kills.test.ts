@@ -14,7 +14,7 @@ import { ALL_KILLED } from './killed.js';
  * at each day and at the end is in config/year/watch.ts and config/year/ending.ts.
  * One seed by itself: npx vitest run --config config/vitest.config.ts tests/holds/kills.test.ts -t "seed 7$"
  */
-const SEEDS = Array.from({ length: 9 }, (_, index) => index + 1);
+const SEEDS = Array.from({ length: 12 }, (_, index) => index + 1);
 const A_RUN = { jobs: 2, suppliers: 4, days: 18, atOnce: true };
 const CHANCES = { kills: 0.04, killsInWakes: { wake: 0.2, chaser: 0.5 } };
 const KILLS_AT_LEAST = 40;
