@@ -14,6 +14,10 @@ export type Polling = {
   /** How long the chat's server holds a poll that has nothing to give. */
   pollSeconds: number;
   listening: () => void;
+  /** The chat's server did not answer a poll; not called again before it has. */
+  away: (error: unknown) => void;
+  /** It answers again. */
+  back: () => void;
   signal: AbortSignal;
 };
 
@@ -22,13 +26,11 @@ export type Polling = {
  * update that is still in hand when it is stopped, so that one which waits for Redis would be lost: here only what was
  * handled to its end is confirmed. Throws what handling throws, and where the token is refused or another polls.
  */
-export async function pollUpdates(
-  bot: Bot<BenchContext>,
-  { pollSeconds, listening, signal }: Polling,
-): Promise<void> {
+export async function pollUpdates(bot: Bot<BenchContext>, polling: Polling): Promise<void> {
+  const { pollSeconds, listening, signal } = polling;
   const stop = signal as ApiSignal;
   await bot.init(stop);
-  await patiently(() => bot.api.deleteWebhook({}, stop), signal);
+  await patiently(() => bot.api.deleteWebhook({}, stop), polling);
   if (signal.aborted) return;
   listening();
   let handled = 0;
@@ -37,7 +39,7 @@ export async function pollUpdates(
   try {
     while (!signal.aborted) {
       const offset = handled + 1;
-      const updates = await patiently(() => bot.api.getUpdates({ ...poll, offset }, stop), signal);
+      const updates = await patiently(() => bot.api.getUpdates({ ...poll, offset }, stop), polling);
       confirmed = handled;
       for (const update of updates ?? []) {
         await bot.handleUpdate(update);
@@ -53,13 +55,20 @@ export async function pollUpdates(
 }
 
 /** Tries until the chat's server answers, or until told to stop: null then. */
-async function patiently<T>(call: () => Promise<T>, signal: AbortSignal): Promise<T | null> {
+async function patiently<T>(call: () => Promise<T>, { signal, away, back }: Polling): Promise<T | null> {
+  let isAway = false;
   while (!signal.aborted) {
     try {
-      return await call();
+      const answer = await call();
+      if (isAway) back();
+      return answer;
     } catch (error) {
+      if (signal.aborted) break;
       if (error instanceof GrammyError && [401, 409].includes(error.error_code)) throw error;
-      await sleep(askedToWaitMs(error) || WAIT_MS, undefined, { signal }).catch(() => undefined);
+      const pauseMs = askedToWaitMs(error);
+      if (!isAway && pauseMs === 0) away(error);
+      isAway ||= pauseMs === 0;
+      await sleep(pauseMs || WAIT_MS, undefined, { signal }).catch(() => undefined);
     }
   }
   return null;

@@ -9,7 +9,8 @@ export type Download =
   { outcome: 'found'; content: Readable; mime?: string } | { outcome: 'too-big' | 'gone' };
 
 /**
- * A file's content from the chat, by its handle. The address holds the bot's token: it goes nowhere else.
+ * A file's content from the chat, by its handle. The address holds the bot's token: it goes nowhere else. Of another length than the
+ * chat has the file down with, as a network's own web page in its place would be, it ends in an error.
  * @throws where the chat can't be reached or answers with an error that may pass
  */
 export async function download(api: Api, token: string, apiRoot: string, handle: string): Promise<Download> {
@@ -22,14 +23,27 @@ export async function download(api: Api, token: string, apiRoot: string, handle:
   if (!response.ok || response.body === null)
     throw new Error(`the chat answered ${response.status} to a download`);
   const mime = response.headers.get('content-type');
-  const content = Readable.fromWeb(response.body);
+  const body = Readable.fromWeb(response.body);
+  const content = found.bytes === undefined ? body : Readable.from(ofLength(body, found.bytes));
   return { outcome: 'found', content, ...(mime === null ? {} : { mime }) };
 }
 
-async function locate(api: Api, handle: string): Promise<{ path: string } | 'too-big' | 'gone'> {
+async function* ofLength(content: Readable, bytes: number): AsyncGenerator<Uint8Array> {
+  let size = 0;
+  for await (const chunk of content as AsyncIterable<Uint8Array>) {
+    size += chunk.byteLength;
+    yield chunk;
+  }
+  if (size !== bytes) throw new Error(`the chat gave ${size} bytes of a file of ${bytes}`);
+}
+
+async function locate(
+  api: Api,
+  handle: string,
+): Promise<{ path: string; bytes: number | undefined } | 'too-big' | 'gone'> {
   try {
-    const { file_path: path } = await api.getFile(handle);
-    return path === undefined ? 'gone' : { path };
+    const { file_path: path, file_size: bytes } = await api.getFile(handle);
+    return path === undefined ? 'gone' : { path, bytes };
   } catch (error) {
     if (!(error instanceof GrammyError) || error.error_code !== 400) throw error;
     return /too big/i.test(error.description) ? 'too-big' : 'gone';

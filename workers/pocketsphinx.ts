@@ -1,11 +1,12 @@
 import { execFile } from 'node:child_process';
-import { mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { promisify } from 'node:util';
 import { heardOf } from '../src/desk/heard.js';
 import { agreement } from './agreement.js';
 import type { Recognise } from './recogniser.js';
+import { decodeSound, LISTENED_SECONDS } from './sound-file.js';
 
 /** The programs and the acoustic model, by their paths. */
 export type Pocketsphinx = {
@@ -19,65 +20,34 @@ export type Pocketsphinx = {
 /** A language model and its pronouncing dictionary, as paths. */
 export type ModelFiles = { readonly languageModel: string; readonly dictionary: string };
 
-/** A note is listened to for so long: most take under half a minute. */
-export const LISTENED_SECONDS = 180;
-const DECODE_LIMIT_MS = 20_000;
 const RECOGNISE_LIMIT_MS = 60_000;
 
-const SAMPLES_PER_SECOND = 16_000;
-const BYTES_PER_SAMPLE = 2;
-/** What is shorter than this has no word in it. */
-const SHORTEST_SECONDS = 0.15;
-
-/** Formats of notes and recordings; a mov that names another file is not followed (ffmpeg's enable_drefs, off unless asked for). */
-const FORMATS = 'ogg,matroska,webm,wav,mp3,mov,mp4,m4a,3gp,aac,flac,amr';
+const NO_WORDS = { text: '', doubts: [] };
 
 const BEST_LISTS = 10;
 
-/**
- * Steady noise is taken off before the sound is listened to: 12 dB by ffmpeg's afftdn, its floor following the note's own.
- * Pocketsphinx's own noise removal, in mel bands, is left off: with it both clean and noisy speech was heard worse.
- * Found, as the beams were, on other sentences than tests/bench/speech.ts measures by.
- */
-const QUIETED = 'afftdn=nr=12:nf=-35:tn=1';
+/** Pocketsphinx's own removal of noise is off (see sound-file.ts); the beams are wider than its own. */
 const SEARCH = ['-remove_noise', 'no', '-topn', '8', '-beam', '1e-60', '-wbeam', '1e-40'];
 
 const run = promisify(execFile);
 
 /**
- * Listens by pocketsphinx with the newest model. What is no sound, or holds no word, is null; where the programs can't be
- * started it throws.
+ * Listens by pocketsphinx with the newest model. What is no sound, or holds no word, is null, but that a note which goes on after
+ * LISTENED_SECONDS says so; where the programs can't be started it throws.
  */
 export function byPocketsphinx(tools: Pocketsphinx, model: () => Promise<ModelFiles>): Recognise {
   return async (path) => {
     const folder = await mkdtemp(join(tmpdir(), 'benchhand-listening-'));
     try {
       const samples = join(folder, 'note.raw');
-      const seconds = await decode(tools, path, samples);
-      if (seconds < SHORTEST_SECONDS) return null;
+      const sound = await decodeSound(tools.decoder, path, samples);
+      if (sound === null) return null;
       const heard = heardOf(await wordsIn(tools, await model(), samples));
-      return heard !== null && seconds >= LISTENED_SECONDS ? { ...heard, upTo: LISTENED_SECONDS } : heard;
+      return sound.cut ? { ...(heard ?? NO_WORDS), upTo: LISTENED_SECONDS } : heard;
     } finally {
       await rm(folder, { recursive: true, force: true });
     }
   };
-}
-
-/** Writes a sound file's samples, 16 kHz, one channel, 16 bits; gives its seconds, LISTENED_SECONDS at most, 0 where it is no sound. */
-async function decode({ decoder }: Pocketsphinx, from: string, to: string): Promise<number> {
-  const source = ['-protocol_whitelist', 'file', '-format_whitelist', FORMATS, '-i', `file:${from}`];
-  const form = ['-vn', '-af', QUIETED, '-ac', '1', '-ar', String(SAMPLES_PER_SECOND), '-f', 's16le'];
-  const limit = ['-t', String(LISTENED_SECONDS)];
-  try {
-    await run(decoder, ['-nostdin', '-v', 'error', ...source, ...form, ...limit, `file:${to}`], {
-      timeout: DECODE_LIMIT_MS,
-    });
-  } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') throw error;
-    return 0;
-  }
-  const { size } = await stat(to);
-  return size / (SAMPLES_PER_SECOND * BYTES_PER_SAMPLE);
 }
 
 async function wordsIn({ recogniser, acoustics }: Pocketsphinx, model: ModelFiles, samples: string) {

@@ -133,6 +133,8 @@ function failing(failure: Failure): Reply | null {
   switch (failure.kind) {
     case '429':
       return refusal(tooManyRequests(failure.retryAfter ?? 1));
+    case '401':
+      return refusal(unauthorized());
     case '500':
       return refusal(internalError());
     case 'page':

@@ -1,8 +1,8 @@
 /**
- * How a call is made to fail. `500` and `429` are answered; `page` is answered with a web page and 200, as by a network to be
+ * How a call is made to fail. `500`, `429` and `401`, as to a token that was revoked, are answered; `page` is answered with a web page and 200, as by a network to be
  * signed in to; `hang` never is; `drop` cuts the connection.
  */
-export type FailureKind = '429' | '500' | 'page' | 'hang' | 'drop';
+export type FailureKind = '401' | '429' | '500' | 'page' | 'hang' | 'drop';
 
 /** A failure on demand. */
 export type Failure = {

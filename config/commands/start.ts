@@ -1,7 +1,7 @@
 import { parseArgs } from 'node:util';
 import { Api } from 'grammy';
 import { makeLogger } from '../logging.js';
-import { introduce } from '../service/introduce.js';
+import { introduce, tokenProblem } from '../service/introduce.js';
 import { readyRedis } from '../service/redis.js';
 import { startService } from '../service/service.js';
 import { readParts } from '../service/parts.js';
@@ -62,6 +62,6 @@ onStopSignals({
   hurry: () => hurry.abort(),
 });
 service.ended.catch((error: unknown) => {
-  log.error({ err: error }, 'the bot cannot go on');
+  log.error({ err: error }, tokenProblem(error) ?? 'the bot cannot go on');
   void stop(AbortSignal.timeout(DRAIN_MS)).finally(() => process.exit(1));
 });

@@ -8,8 +8,8 @@ const { values } = parseArgs({
     jobs: { type: 'string', default: '25' },
     suppliers: { type: 'string', default: '30' },
     days: { type: 'string', default: '365' },
-    // Kills in a thousand messages said.
-    kills: { type: 'string', default: '5' },
+    // The chance that something is killed after a message was said.
+    kills: { type: 'string', default: '0.005' },
   },
 });
 
@@ -19,11 +19,12 @@ const options = {
   suppliers: Number(values.suppliers),
   days: Number(values.days),
 };
-const kills = Number(values.kills) / 1000;
-const faulty = Object.entries({ ...options, kills: 1 + kills * 1000 }).find(
-  ([, value]) => !Number.isInteger(value) || value < 1,
-);
-if (faulty) {
+const kills = Number(values.kills);
+const faulty = Object.entries(options).find(([, value]) => !Number.isInteger(value) || value < 1);
+if (!(kills >= 0 && kills <= 1)) {
+  process.stderr.write('--kills takes a chance from 0 to 1.\n');
+  process.exitCode = 2;
+} else if (faulty) {
   process.stderr.write(`--${faulty[0]} takes a whole number from 1 on.\n`);
   process.exitCode = 2;
 } else {

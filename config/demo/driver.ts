@@ -34,6 +34,8 @@ export type Driver = {
   quiet: () => Promise<void>;
   /** Wakes the shop at each instant at which something is due, then stands at the target. Never goes back. */
   moveTo: (instant: number) => Promise<void>;
+  /** From now on `meanwhile` is called while each wake is under way, with its instant. */
+  whileWaking: (meanwhile: (at: number) => Promise<void>) => void;
 };
 
 /** An instant is woken again where something is still due at it; so often, and it is taken for stuck. */
@@ -45,6 +47,7 @@ export function createDriver(parts: DriverParts): Driver {
   const { time, record, queues } = parts;
   const rest = makeRest(parts);
   let wakes = 0;
+  let meanwhile: (at: number) => Promise<void> = () => Promise.resolve();
 
   async function stand(instant: number): Promise<void> {
     time.set(instant);
@@ -54,6 +57,7 @@ export function createDriver(parts: DriverParts): Driver {
   async function wake(instant: number): Promise<void> {
     wakes += 1;
     await queues.wake.add('wake', { at: instant }, { jobId: `driven-${instant}-${wakes}` });
+    await meanwhile(instant);
     await rest();
   }
 
@@ -71,7 +75,10 @@ export function createDriver(parts: DriverParts): Driver {
     await stand(target);
   }
 
-  return { now: time.now, quiet: rest, moveTo };
+  const whileWaking: Driver['whileWaking'] = (hook) => {
+    meanwhile = hook;
+  };
+  return { now: time.now, quiet: rest, moveTo, whileWaking };
 }
 
 const iso = (instant: number): string => new Date(instant).toISOString();

@@ -12,7 +12,11 @@ export type PlayListener = {
   begins: (scene: Scene) => void;
   /** Called after each moment, when the shop is at rest. */
   ended: () => void;
+  /** Called while what somebody did is under way. (Default: nothing) */
+  meanwhile?: Meanwhile;
 };
+
+type Meanwhile = (deed: Deed) => Promise<void>;
 
 type PlayedOn = Pick<Stage, 'driver' | 'record' | 'failed'>;
 
@@ -31,28 +35,24 @@ export async function play(
   stage: PlayedOn,
   players: Players,
   scenes: readonly Scene[],
-  { begins, ended }: PlayListener,
+  { begins, ended, meanwhile = () => Promise.resolve() }: PlayListener,
 ): Promise<void> {
   const labels = new Map<Label, number>();
   for (const scene of scenes) {
     begins(scene);
     for (const moment of scene.moments) {
-      await Promise.race([playMoment(stage, players, labels, moment), stage.failed]);
+      await Promise.race([playMoment({ stage, players, labels, meanwhile }, moment), stage.failed]);
       ended();
     }
   }
 }
 
-async function playMoment(
-  stage: PlayedOn,
-  players: Players,
-  labels: Map<Label, number>,
-  moment: Moment,
-): Promise<void> {
-  const { driver } = stage;
+async function playMoment(setting: Setting, moment: Moment): Promise<void> {
+  const { driver } = setting.stage;
   try {
     await driver.moveTo(instantOf(moment));
-    await act(moment.deed, players[moment.who], { stage, players, labels });
+    await act(moment.deed, setting.players[moment.who], setting);
+    if (!isInSteps(moment.deed)) await setting.meanwhile(moment.deed);
     await driver.moveTo(driver.now());
   } catch (error) {
     const { day, time, who, deed } = moment;
@@ -62,9 +62,14 @@ async function playMoment(
   }
 }
 
-type Setting = { stage: PlayedOn; players: Players; labels: Map<Label, number> };
+type Setting = { stage: PlayedOn; players: Players; labels: Map<Label, number>; meanwhile: Meanwhile };
 
-async function act(deed: Deed, seat: ChatSeat, { stage, players, labels }: Setting): Promise<void> {
+/** Deeds of several steps, each of which comes to rest before the next. */
+const isInSteps = ({ kind }: Deed): boolean => kind === 'voice' || kind === 'presses-all';
+
+async function act(deed: Deed, seat: ChatSeat, setting: Setting): Promise<void> {
+  const { stage, players, labels } = setting;
+  const meanwhile = (): Promise<void> => setting.meanwhile(deed);
   const answering = (label: Label | undefined) =>
     label === undefined ? {} : { replyTo: known(labels, label) };
   switch (deed.kind) {
@@ -84,7 +89,7 @@ async function act(deed: Deed, seat: ChatSeat, { stage, players, labels }: Setti
       return;
     }
     case 'voice':
-      return speak(stage, seat, deed.seconds);
+      return speak(stage, seat, deed.seconds, meanwhile);
     case 'edits':
       await seat.edit(known(labels, deed.message), deed.text);
       return;
@@ -94,7 +99,7 @@ async function act(deed: Deed, seat: ChatSeat, { stage, players, labels }: Setti
       }
       return;
     case 'presses-all':
-      return pressAll(stage, seat, deed.button, deed.atMost);
+      return pressAll(stage, seat, deed, meanwhile);
     case 'takes-invitation':
       await seat.say(`/start ${lastInvitation(players)}`);
   }
@@ -107,8 +112,14 @@ function known(labels: ReadonlyMap<Label, number>, label: Label): number {
 }
 
 /** Says something aloud. What was heard is undone, since it is typed next: the play goes on as where nobody listens. */
-async function speak(stage: PlayedOn, seat: ChatSeat, seconds: number): Promise<void> {
+async function speak(
+  stage: PlayedOn,
+  seat: ChatSeat,
+  seconds: number,
+  meanwhile: () => Promise<void>,
+): Promise<void> {
   await seat.voice(await voiceNote(), { seconds });
+  await meanwhile();
   await stage.driver.quiet();
   if (seat.last()?.text.startsWith('I heard:') === true) await press(stage, seat, { do: 'undo' });
 }
@@ -120,9 +131,15 @@ async function press({ record }: PlayedOn, seat: ChatSeat, pick: ButtonPick): Pr
   return true;
 }
 
-async function pressAll(stage: PlayedOn, seat: ChatSeat, pick: ButtonPick, atMost: number): Promise<void> {
+async function pressAll(
+  stage: PlayedOn,
+  seat: ChatSeat,
+  { button, atMost }: Extract<Deed, { kind: 'presses-all' }>,
+  meanwhile: () => Promise<void>,
+): Promise<void> {
   for (let pressed = 0; pressed < atMost; pressed += 1) {
-    if (!(await press(stage, seat, pick))) return;
+    if (!(await press(stage, seat, button))) return;
+    await meanwhile();
     await stage.driver.quiet();
   }
 }

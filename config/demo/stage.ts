@@ -38,6 +38,8 @@ export type StageOptions = {
   program?: string;
   /** When Redis's writes reach the disk. (Default: each second, which is quicker) */
   fsync?: 'always' | 'everysec';
+  /** How long the shop may take to come to rest, machine time. (Default: 20 s) */
+  patienceMs?: number;
 };
 
 /** A shop in rehearsal: chat server, Redis, and the service as processes of its own, all under one clock. */
@@ -139,14 +141,18 @@ async function setUp(
     await processes[at]?.[how]();
     processes[at] = start(name);
   };
+  let redisPid = await processOf(connection);
   const killRedis = async (): Promise<void> => {
-    const pid = /process_id:(\d+)/.exec(await connection.info('server'))?.[1];
-    process.kill(Number(pid), 'SIGKILL');
+    // At once: whoever kills it has waited for this moment.
+    process.kill(redisPid, 'SIGKILL');
     await untilAnswers(connection);
+    redisPid = await processOf(connection);
   };
   ends.push(() => Promise.all(processes.map((each) => each.stop())));
   await Promise.race([rehearsal.polled({ timeoutMs: 30_000 }), failed]);
-  const driver = createDriver({ time, record, queues, rehearsal });
+  const { patienceMs } = options;
+  const patience = patienceMs === undefined ? {} : { patienceMs };
+  const driver = createDriver({ time, record, queues, rehearsal, ...patience });
   await Promise.race([driver.quiet(), failed]);
   return {
     ...{
@@ -164,6 +170,10 @@ async function setUp(
     },
     stop,
   };
+}
+
+async function processOf(connection: Redis): Promise<number> {
+  return Number(/process_id:(\d+)/.exec(await connection.info('server'))?.[1]);
 }
 
 const ANSWERS_WITHIN_MS = 15_000;

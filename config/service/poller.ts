@@ -41,6 +41,8 @@ export function startPolling(
       await pollUpdates(bot, {
         pollSeconds,
         listening: () => log.info({}, 'listening to the chats'),
+        away: (error) => log.warn({ err: error }, 'the chat’s server cannot be reached; trying again'),
+        back: () => log.info({}, 'the chat’s server is back'),
         signal: AbortSignal.any([signal, letGo.signal]),
       });
     } catch (error) {

@@ -1,4 +1,4 @@
-import { randomBytes, randomUUID } from 'node:crypto';
+import { createHmac, randomUUID } from 'node:crypto';
 import { Api } from 'grammy';
 import type { UserFromGetMe } from 'grammy/types';
 import type { Logger } from 'pino';
@@ -55,7 +55,8 @@ export async function startService(
     log,
     policyFromFile: policy,
     canListen: canListen(settings),
-    newSecret: () => randomBytes(24).toString('base64url'),
+    secretOf: (asked) =>
+      createHmac('sha256', token).update(asked).digest().subarray(0, 24).toString('base64url'),
     linkFor: (secret) => `https://t.me/${me.username}?start=${secret}`,
     outside: lookOutside({ redis: redis.record, record, queues, settings }),
   });

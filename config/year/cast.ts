@@ -38,8 +38,8 @@ export const CLEANED = ['carburettor', 'primary chaincase', 'timing cover'] as c
 
 export type Trade = (typeof TRADES)[number];
 
-/** Somebody who may be written to: with a chat once they have taken their invitation. */
-export type Contact = { name: string; chat: Person | null };
+/** Somebody who may be written to: with a chat once they have taken their invitation, and until they are forgotten. */
+export type Contact = { name: string; chat: Person | null; isForgotten: boolean };
 export type SupplierRole = Contact & { trade: Trade | 'parts'; number: string };
 
 /** Mechanics, whose chats are in the settings. */
@@ -54,6 +54,6 @@ export function makeSuppliers(count: number, dice: Dice, nextName: () => string)
     const works = trade === 'parts' ? 'Spares' : trade.works;
     // Telephone numbers of a range kept for fiction (Ofcom, 01632 960000 to 960999).
     const number = `01632 9601${String(index).padStart(2, '0')}`;
-    return { name: `${nextName()} ${works}`, chat: null, trade, number };
+    return { name: `${nextName()} ${works}`, chat: null, isForgotten: false, trade, number };
   });
 }

@@ -1,5 +1,5 @@
 import type { Dice } from './names.js';
-import type { World } from './play.js';
+import type { World } from './world.js';
 
 export const FAULTS = ['server-errors', 'too-many', 'cut-off', 'said-again'] as const;
 export type Fault = (typeof FAULTS)[number];

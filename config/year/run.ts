@@ -5,24 +5,35 @@ import { SHOP_FILE } from '../demo/scenario/cast.js';
 import { MECHANIC_CHATS, makeSuppliers, seatMechanics } from './cast.js';
 import type { Fault } from './faults.js';
 import { strike } from './faults.js';
-import type { Answer } from './invariants/messages.js';
-import type { JobRun } from './job-run.js';
+import { clockChanges, dayAfter, instant, spoken } from './days.js';
+import { makeForgetting } from './forgetting.js';
+import { perhapsStranger } from './guests.js';
+import { newRun } from './job-run.js';
+import type { Counted } from './ledger.js';
+import { newLedger } from './ledger.js';
 import type { Dice } from './names.js';
 import { diceOf, makeNames } from './names.js';
-import type { World } from './play.js';
-import { passGates, playDay, ZONE } from './play.js';
+import { askOfAnEvening } from './owner-questions.js';
+import { passGates, playDay } from './play.js';
+import { countMarked, lookBack, sayAgain } from './ending.js';
+import type { Act, Happened } from './journal.js';
+import { keepJournal } from './journal.js';
 import type { Killed } from './kills.js';
-import { makeKiller, PARTS } from './kills.js';
+import { APART, JOINT } from './kills.js';
+import type { Tally } from './tally.js';
+import { tallyOf } from './tally.js';
+import type { KillOptions } from './under-kills.js';
+import { PATIENCE_MS, UNDER_FAULTS, withKills } from './under-kills.js';
 import { makeTelling } from './telling.js';
 import { makeWatch } from './watch.js';
+import { keptAnywhere, makePlayWatch } from './watch-play.js';
+import type { World } from './world.js';
+import { firstMechanic } from './world.js';
 
-export type YearOptions = {
-  seed: number;
+export type YearOptions = KillOptions & {
   jobs: number;
   suppliers: number;
   days: number;
-  /** The chance that something is killed after a message was said. */
-  kills: number;
   /** All jobs come in on the first day. (Default: spread over the time) */
   atOnce?: boolean;
 };
@@ -35,79 +46,120 @@ export type YearCount = {
   answers: number;
   faults: Partial<Record<Fault | `killed ${Killed}`, number>>;
   checks: number;
+  /** What people did besides, by kind. */
+  happened: Partial<Record<Counted, number>>;
+  clockChanges: readonly string[];
+  daysClosed: number;
+  /** Null where the play broke off. */
+  tally: Tally | null;
 };
 
 /** What did not hold, and the day after which it did not. */
 export type Breach = { day: string; breaches: readonly string[] };
 
+export type YearPlayed = {
+  count: YearCount;
+  breach: Breach | null;
+  happened: readonly Happened[];
+  /** Messages that the record has as perhaps repeated. */
+  marked: number;
+};
+
 const FIRST_DAY = '2026-01-05';
 const FAULTS_A_DAY = 0.15;
 const LINKED = 0.5;
+/** The parts of the time after which somebody is forgotten, and the shop is closed. */
+const FORGETS_FROM = 0.55;
+const CLOSED_AT = 0.4;
+const CLOSES_FROM = 21;
+
+const newCount = (): YearCount => ({
+  ...{ days: 0, said: 0, opened: 0, handedOver: 0, answers: 0, faults: {}, checks: 0 },
+  ...{ happened: {}, clockChanges: [], daysClosed: 0, tally: null },
+});
 
 /** Plays a year, or its first days, in a shop; the same options give the same talk. Stops at the first day on which something does not hold. */
-export async function playYear(options: YearOptions): Promise<{ count: YearCount; breach: Breach | null }> {
+export async function playYear(options: YearOptions): Promise<YearPlayed> {
   const dice = diceOf(randomFrom(options.seed));
   const stage = await openStage({
     startAt: instant(FIRST_DAY, '08:20'),
     shopFile: SHOP_FILE,
     mechanics: MECHANIC_CHATS,
-    parts: PARTS,
-    // A killed worker's work is taken up when its lock runs out.
-    env: { WORKER_LOCK_SECONDS: '2' },
+    parts: options.parts === 'apart' ? APART : JOINT,
+    env: UNDER_FAULTS,
+    patienceMs: PATIENCE_MS,
     ...(options.kills > 0 ? { fsync: 'always' as const } : {}),
   });
-  const answers: Answer[] = [];
-  const count: YearCount = { days: 0, said: 0, opened: 0, handedOver: 0, answers: 0, faults: {}, checks: 0 };
+  const count = newCount();
   const struck = (fault: keyof YearCount['faults']): void => {
     count.faults[fault] = (count.faults[fault] ?? 0) + 1;
   };
-  const killer = makeKiller(stage, dice, options.kills, (what) => struck(`killed ${what}`));
-  const world = peopled(options, dice, stage, answers, killer);
+  const journal = keepJournal(stage.rehearsal);
+  const { happened, note } = journal;
+  const world = peopled(
+    options,
+    dice,
+    stage,
+    withKills(options, stage, journal, (what) => struck(`killed ${what}`)),
+  );
   try {
-    return { count, breach: await Promise.race([days(world, options, count, struck), stage.failed]) };
+    const befalls = (fault: Fault): void => {
+      struck(fault);
+      const update = stage.rehearsal.updateCount;
+      if (fault === 'said-again') note({ kind: 'told-again', at: stage.driver.now(), update });
+    };
+    const play = async (): Promise<Breach | null> =>
+      (await days(world, options, count, happened, befalls)) ?? atTheEnd(await ending(world, happened));
+    const breach = await Promise.race([play(), stage.failed]);
+    count.tally = await tallyOf(world);
+    return { count, happened, breach, marked: await countMarked(stage.record) };
   } finally {
     count.said = world.telling.said();
-    count.answers = answers.length;
+    count.answers = world.answers.length;
+    count.happened = world.ledger.counts;
+    count.clockChanges = clockChanges(FIRST_DAY, count.days);
     count.opened = world.jobs.filter((run) => run.stage !== 'to-come').length;
     count.handedOver = world.jobs.filter((run) => run.stage === 'gone').length;
     await stage.stop();
   }
 }
 
+/** What does not hold in the end. Of those whom the shop does not know it keeps nothing; who is forgotten takes with them what quoted them. */
+async function ending({ stage, dice, ledger }: World, happened: readonly Happened[]): Promise<string[]> {
+  const isKnown = (act: Act): boolean =>
+    ledger.outsiders.every(({ chat, from }) => chat.user.id !== act.chat || act.at < from * 1000);
+  const forgotAt =
+    ledger.forgotten.length > 0 ? Math.max(...ledger.forgotten.map(({ at }) => at)) * 1000 : null;
+  return [
+    ...(await lookBack(stage, happened, { forgotAt, isKnown })),
+    ...(await sayAgain(stage, happened, dice, forgotAt)),
+  ];
+}
+
+const atTheEnd = (breaches: readonly string[]): Breach | null =>
+  breaches.length > 0 ? { day: 'the last day', breaches } : null;
+
 function peopled(
   options: YearOptions,
   dice: Dice,
   stage: World['stage'],
-  answers: Answer[],
   killer: () => Promise<void>,
 ): World {
   const nextName = makeNames(dice);
   const suppliers = makeSuppliers(options.suppliers, dice, nextName);
   const spread = Math.max(1, Math.floor(options.days * 0.6));
-  const jobs = Array.from({ length: options.jobs }, (): JobRun => ({
-    title: nextName(),
-    owner: { name: `Mrs ${nextName()}`, chat: null },
-    opensOn: options.atOnce === true ? FIRST_DAY : dayAfter(FIRST_DAY, dice.whole(0, spread)),
-    stage: 'to-come',
-    ...{ finds: [], goings: [], away: [], works: [], dealtWith: new Set() },
-  }));
+  const jobs = Array.from({ length: options.jobs }, () => {
+    const opensOn = options.atOnce === true ? FIRST_DAY : dayAfter(FIRST_DAY, dice.whole(0, spread));
+    return newRun(nextName(), { name: `Mrs ${nextName()}`, chat: null, isForgotten: false }, opensOn);
+  });
   const mechanics = seatMechanics(stage.rehearsal);
   const telling = makeTelling(stage, killer);
   let chats = 2000;
   const newChat = (firstName: string) => stage.rehearsal.person({ id: (chats += 1), firstName });
   return {
-    dice,
-    mechanics,
-    suppliers,
-    jobs,
-    telling,
-    stage,
-    rehearsal: stage.rehearsal,
-    newChat,
-    answers,
-    notes: [],
-    passes: [],
-    released: [],
+    ...{ dice, mechanics, suppliers, jobs, telling, stage, rehearsal: stage.rehearsal },
+    ...{ newChat, newName: nextName, answers: [], notes: [], passes: [], released: [] },
+    ledger: newLedger(),
   };
 }
 
@@ -115,27 +167,57 @@ async function days(
   world: World,
   { days: length }: YearOptions,
   count: YearCount,
+  happened: readonly Happened[],
   struck: (fault: Fault) => void,
 ): Promise<Breach | null> {
-  const { dice, stage } = world;
-  const watch = makeWatch(world, () => faultsLeavingOpen(count));
+  const { stage } = world;
+  const watch = makeWatch(world, () => faultsLeavingOpen(count), happened);
+  const watchPlay = makePlayWatch(world, happened);
+  const forgetting = makeForgetting(world, dayAfter(FIRST_DAY, Math.floor(length * FORGETS_FROM)));
   await enterSuppliers(world);
+  await closeForAWeek(world, length);
   for (let ahead = 0; ahead < length; ahead += 1) {
     const day = dayAfter(FIRST_DAY, ahead);
-    const isWorked = DateTime.fromISO(day).weekday <= 5;
     await stage.driver.moveTo(Math.max(stage.driver.now(), instant(day, '09:40')));
-    if (isWorked) {
-      if (dice.chance(FAULTS_A_DAY)) struck(strike(world, dice));
-      await playDay(world, day);
-      await passGates(world);
-    }
+    if (isClosed(world, day)) count.daysClosed += 1;
+    else if (isWeekday(day)) await workADay(world, day, forgetting, struck);
+    await askOfAnEvening(world, day);
     await stage.driver.moveTo(instant(day, '23:00'));
     count.days += 1;
     count.checks += 1;
-    const breaches = await watch();
+    const breaches = [...(await watch()), ...(await watchPlay())];
+    if (ahead === length - 1) breaches.push(...(await keptAnywhere(world)));
     if (breaches.length > 0) return { day, breaches };
   }
   return null;
+}
+
+async function workADay(
+  world: World,
+  day: string,
+  forgetting: (day: string) => Promise<void>,
+  struck: (fault: Fault) => void,
+): Promise<void> {
+  if (world.dice.chance(FAULTS_A_DAY)) struck(strike(world, world.dice));
+  await playDay(world, day);
+  await passGates(world);
+  await perhapsStranger(world);
+  await forgetting(day);
+}
+
+const isWeekday = (day: string): boolean => DateTime.fromISO(day).weekday <= 5;
+
+const isClosed = ({ ledger }: World, day: string): boolean =>
+  ledger.closed.some(({ from, to }) => from <= day && day <= to);
+
+/** A week somewhat before the middle on which nobody is there; a play of few days has none. */
+async function closeForAWeek(world: World, length: number): Promise<void> {
+  if (length < CLOSES_FROM) return;
+  let from = dayAfter(FIRST_DAY, Math.floor(length * CLOSED_AT));
+  while (DateTime.fromISO(from).weekday !== 1) from = dayAfter(from, 1);
+  const to = dayAfter(from, 4);
+  await world.telling.say(firstMechanic(world), `we are closed from ${spoken(from)} to ${spoken(to)}`);
+  world.ledger.closed.push({ from, to });
 }
 
 /** Faults after which nobody can know whether a message went: an update that comes again, and a 429, are none. */
@@ -145,9 +227,9 @@ const faultsLeavingOpen = ({ faults }: YearCount): number =>
     .reduce((sum, [, times]) => sum + times, 0);
 
 /** Each supplier is entered with what they do; some come into the chat. */
-async function enterSuppliers({ dice, suppliers, telling, mechanics, newChat }: World): Promise<void> {
-  const [mechanic] = mechanics;
-  if (!mechanic) throw new Error('a shop has a mechanic');
+async function enterSuppliers(world: World): Promise<void> {
+  const { dice, suppliers, telling, newChat } = world;
+  const mechanic = firstMechanic(world);
   for (const supplier of suppliers) {
     const work = supplier.trade === 'parts' ? 'parts' : supplier.trade.word;
     await telling.say(mechanic, `supplier ${supplier.name}, ${work}, ${supplier.number}`);
@@ -156,8 +238,3 @@ async function enterSuppliers({ dice, suppliers, telling, mechanics, newChat }: 
     await telling.invite(mechanic, supplier.name, supplier.chat);
   }
 }
-
-const instant = (day: string, time: string): number =>
-  DateTime.fromISO(`${day}T${time}`, { zone: ZONE }).toMillis();
-const dayAfter = (day: string, days: number): string =>
-  DateTime.fromISO(day).plus({ days }).toISODate() ?? day;

@@ -8,9 +8,16 @@ import type { Stage } from '../demo/stage.js';
 
 /** What can be done in a chat; each waits until the shop is at rest again. */
 export type Telling = {
-  say: (person: Person, text: string) => Promise<void>;
+  /** Gives the message's id in the chat. */
+  say: (person: Person, text: string) => Promise<number>;
+  /** Changes what was said. */
+  edit: (person: Person, message: number, text: string) => Promise<void>;
   /** Presses the newest such button; false where there is none. */
   press: (person: Person, pick: ButtonPick) => Promise<boolean>;
+  /** Has an invitation made for somebody; gives its link's secret. */
+  link: (mechanic: Person, name: string) => Promise<string>;
+  /** Opens the bot by a link. */
+  open: (guest: Person, secret: string) => Promise<void>;
   /** Invites somebody by name: they open the link and are welcomed. */
   invite: (mechanic: Person, name: string, guest: Person) => Promise<void>;
   /** What the button pressed last does. */
@@ -27,36 +34,53 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
   let said = 0;
   let lastPressed: unknown = null;
   const told: Said[] = [];
-  const rest = (): Promise<void> => driver.moveTo(driver.now());
+  const settle = async (): Promise<void> => {
+    await meanwhile?.();
+    await driver.moveTo(driver.now());
+  };
   const say: Telling['say'] = async (person, text) => {
     said += 1;
     const { messageId } = await person.say(text);
     const mechanic = MECHANIC_CHATS.indexOf(person.chatId) + 1;
     if (mechanic > 0) told.push({ message: `mechanic-${mechanic}-${messageId}`, text });
-    await meanwhile?.();
-    await rest();
+    await settle();
+    return messageId;
+  };
+  const edit: Telling['edit'] = async (person, message, text) => {
+    said += 1;
+    await person.edit(message, text);
+    await settle();
   };
   const press: Telling['press'] = async (person, pick) => {
     const button = await findButton(record, person, pick);
     if (button === null) return false;
     lastPressed = await record.buttons.get(button.data);
     await person.press(button.data, { message: button.messageId });
-    await meanwhile?.();
-    await rest();
+    await settle();
     return true;
+  };
+  const link: Telling['link'] = async (mechanic, name) => {
+    await say(mechanic, `invite ${name}`);
+    const shown = mechanic.messages().findLast(({ text }) => text.includes('?start='))?.text ?? '';
+    const secret = /\?start=([\w-]+)/.exec(shown)?.[1];
+    if (secret === undefined) throw new Error(`no link for ${name}, but: ${mechanic.last()?.text ?? ''}`);
+    return secret;
+  };
+  const open: Telling['open'] = async (guest, secret) => {
+    await guest.open(secret);
+    await driver.moveTo(driver.now());
+  };
+  const invite: Telling['invite'] = async (mechanic, name, guest) => {
+    await open(guest, await link(mechanic, name));
+    await press(mechanic, { do: 'settle-guest', welcome: true });
   };
   return {
     say,
+    edit,
     press,
-    invite: async (mechanic, name, guest) => {
-      await say(mechanic, `invite ${name}`);
-      const link = mechanic.messages().findLast(({ text }) => text.includes('?start='))?.text ?? '';
-      const secret = /\?start=([\w-]+)/.exec(link)?.[1];
-      if (secret === undefined) throw new Error(`no link for ${name}, but: ${mechanic.last()?.text ?? ''}`);
-      await guest.open(secret);
-      await rest();
-      await press(mechanic, { do: 'settle-guest', welcome: true });
-    },
+    link,
+    open,
+    invite,
     lastPressed: () => lastPressed,
     said: () => said,
     told: () => told,

@@ -3,6 +3,7 @@ import { CONTACT, JOB, SHOP } from '../../src/desk/folds.js';
 import type { RecordedShopEvent } from '../../src/shop/state.js';
 import { evolveShop, NEW_SHOP } from '../../src/shop/state.js';
 import { readState } from '../../src/record/index.js';
+import { messagesKept } from './messages-kept.js';
 import type { Recorded, StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
@@ -23,24 +24,33 @@ import {
   passedWhileBlocked,
   unlikeItsFold,
 } from './invariants/record.js';
+import { withoutRepeats } from './invariants/told-once.js';
+import type { Happened } from './journal.js';
 import type { World } from './play.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
-export function makeWatch(world: World, faults: () => number): () => Promise<string[]> {
+export function makeWatch(
+  world: World,
+  faults: () => number,
+  happened: readonly Happened[],
+): () => Promise<string[]> {
   const { answers, notes } = world;
   const seen = new Map<StreamId, number>();
   return async () => {
     const chats = chatsOf(world);
+    const { record } = world.stage;
+    const told = await messagesKept(record);
     const breaches = chats.flatMap((chat) => [
       ...outsideHours(chat),
-      ...moreThanOneADay(chat),
+      // One that the record has as perhaps repeated is no second one.
+      ...moreThanOneADay(withoutRepeats(happened, told, chat)),
       ...shownOthers(chat),
       ...askedAfterAnswer(chat, answers),
       ...notAsPolicySays(chat, notes, world.stage.driver.now()),
     ]);
-    const { record } = world.stage;
     const today = dateOf(world.stage.driver.now());
-    for (const { user, messages } of world.mechanics) {
+    const isClosed = world.ledger.closed.some(({ from, to }) => from <= today && today <= to);
+    for (const { user, messages } of isClosed ? [] : world.mechanics) {
       breaches.push(...notNudged(user.first_name, messages(), notes, today));
     }
     breaches.push(...(await saidTwice(world, chats, faults())));

@@ -11,8 +11,8 @@ export type DeskDeps = {
   policyFromFile: Policy;
   /** Whether the settings name a recogniser for voice notes. */
   canListen: boolean;
-  /** A new secret for an invitation, URL-safe, at least 128 bits. */
-  newSecret: () => string;
+  /** The secret of what is asked for, URL-safe, at least 128 bits: nobody else can make it, and asked for again it is the same. */
+  secretOf: (asked: string) => string;
   /** The link that opens the bot with a secret. */
   linkFor: (secret: string) => string;
   /** What lies around the record. (Default: nothing of it is seen, and no back-ups are kept) */

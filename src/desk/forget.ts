@@ -1,14 +1,17 @@
-import type { Person as Contact, StreamId } from '../record/types.js';
+import type { StreamId } from '../record/types.js';
 import type { ShopState } from '../shop/state.js';
 import type { Answer } from '../wording/answer.js';
 import { forgotten, invitationRefused } from '../wording/people.js';
-import { FORGOTTEN_NAME } from '../wording/terms.js';
+import type { Traces } from './traces.js';
+import { soughtOf, tracesOf, withoutTraces } from './traces.js';
 import type { Workplace } from './workplace.js';
 
 /** Short talk, such as 'yes', is nobody's own: what else says it is left alone. */
 const OWN_WORDS_FROM = 8;
 
-/** Removes a person's data, everything they wrote, and their name where others wrote it; events keep the bare id. */
+const NO_TRACES: Traces = { names: [], halves: [], numbers: [] };
+
+/** Removes a person's data, everything they wrote, and their name and numbers where others wrote them; events keep the bare id. */
 export async function forgetPerson(
   place: Workplace,
   person: string,
@@ -22,16 +25,20 @@ export async function forgetPerson(
   );
   if ('refusal' in done) return invitationRefused(done.refusal);
   const ids = [person, ...guestsFor(person, done.state)];
-  const names = contact ? namesOf(contact) : [];
+  const others = (await record.people.all()).filter(({ id }) => !ids.includes(id));
+  const traces = contact ? tracesOf(contact, others) : NO_TRACES;
   const words: string[] = [];
   for (const stream of await record.streams()) {
     words.push(...(await forgetWords(place, stream, ids)));
-    await replaceNames(place, stream, names);
+    await removeTraces(place, stream, traces);
   }
   const chats = (await Promise.all(ids.map((id) => record.people.get(id)))).flatMap(
     (known) => known?.chatId ?? [],
   );
-  await record.forgetMentions([...names, ...words.filter(({ length }) => length >= OWN_WORDS_FROM)], chats);
+  await record.forgetMentions(
+    [...soughtOf(traces), ...words.filter(({ length }) => length >= OWN_WORDS_FROM)],
+    chats,
+  );
   for (const id of ids) await record.people.forget(id);
   return forgotten(contact?.name ?? '');
 }
@@ -41,11 +48,6 @@ function guestsFor(person: string, { invitations }: ShopState): string[] {
   return Object.values(invitations).flatMap((each) =>
     each.person === person && each.guest !== null ? [each.guest] : [],
   );
-}
-
-function namesOf({ name, also = [] }: Contact): string[] {
-  // 'The plater' is anybody's; a name of one's own is written with a capital.
-  return [name, ...also.filter((each) => /\p{Lu}/u.test(each))];
 }
 
 /** The words that their events name, or that came with their commands, go; what others said about the machine stays. Gives the words. */
@@ -65,15 +67,9 @@ async function forgetWords({ deps }: Workplace, stream: StreamId, ids: readonly 
   return gone.map(([, words]) => words);
 }
 
-async function replaceNames({ deps }: Workplace, stream: StreamId, names: readonly string[]): Promise<void> {
+async function removeTraces({ deps }: Workplace, stream: StreamId, traces: Traces): Promise<void> {
   for (const [id, words] of await deps.record.texts(stream)) {
-    const without = names.reduce((text, name) => text.replace(asWord(name), FORGOTTEN_NAME), words);
+    const without = withoutTraces(words, traces);
     if (without !== words) await deps.record.putText(stream, id, without);
   }
-}
-
-/** A name by itself, not within a longer word, whatever its case. */
-function asWord(name: string): RegExp {
-  const literal = name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
-  return new RegExp(`(?<![\\p{L}\\p{N}])${literal}(?![\\p{L}\\p{N}])`, 'giu');
 }

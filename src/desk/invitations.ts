@@ -11,14 +11,14 @@ const UNNAMED = 'The mechanic';
 
 const LASTS_MS = 7 * 24 * 3_600_000;
 
-/** Makes a one-use link for someone the shop knows; only its hash is kept. Asked for again, another is made. */
+/** Makes a one-use link for someone the shop knows; only its hash is kept. The same update again gives the same link. */
 export async function invite(
   place: Workplace,
   person: string,
   role: Role,
   when: { key: string; by: string; at: number },
 ): Promise<Answer> {
-  const secret = place.deps.newSecret();
+  const secret = place.deps.secretOf(`invitation ${when.key} ${person} ${role}`);
   const invitation = invitationOf(secret);
   const change = { commandId: `${when.key}-invite-${invitation}`, at: when.at, by: when.by };
   const made = await place.store.toShop(change, {

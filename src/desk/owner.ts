@@ -1,9 +1,7 @@
 import { contactEvent } from '../contact/events.js';
 import { readMessage } from '../hearing/read-message.js';
-import type { ItemReading, Reading } from '../hearing/reading.js';
 import type { JobCommand } from '../job/commands.js';
-import { resolve } from '../job/resolve.js';
-import type { Item, JobState } from '../job/state.js';
+import type { Item } from '../job/state.js';
 import type { Answer } from '../wording/answer.js';
 import { ownerAnswered, ownerProgress, ownerThanks, whichOfYours } from '../wording/owner.js';
 import { fetches } from './bench/carry-out.js';
@@ -12,6 +10,8 @@ import { threadOf } from './bench/threads.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
 import { finishOnce } from './once.js';
+import type { OwnersAnswer } from './owner-answers.js';
+import { answersQuestion, ownersAnswers } from './owner-answers.js';
 import { speakerFor } from './speaker.js';
 import type { JobStanding } from './store.js';
 import { matterOf, tellMechanics } from './tell.js';
@@ -36,7 +36,9 @@ export async function hearOwner(place: Workplace, message: Incoming): Promise<An
       await passOn(place, message, job, 'asked');
       return ownerProgress(job, reading.question, rules, speaker);
     }
-    const answered = answers(reading, job.state);
+    const { state: contact } = await place.store.contact(message.person);
+    const isAnswer = answersQuestion(contact, message.replyTo);
+    const answered = ownersAnswers(reading, message.text, job.state, isAnswer);
     return answered.length > 0
       ? recordAnswers(place, message, job, answered)
       : passOn(place, message, job, 'kept');
@@ -66,33 +68,6 @@ async function jobMeant(
     jobs.find(({ state }) => text.includes(state.title.toLowerCase())) ??
     null
   );
-}
-
-type OwnersAnswer = { items: number[]; outcome: 'yes' | 'no' | 'talk' };
-
-/** What the owner said yes or no to: what they named, and else all that they were asked and did not name apart. */
-function answers(reading: Reading, state: JobState): OwnersAnswer[] {
-  const agreed = reading.items.filter(({ act, outcome }) => act === 'agreed' && outcome !== null);
-  const apart = new Set(agreed.flatMap((item) => itemsNamed(item, state)));
-  const waiting = Object.values(state.items)
-    .filter(({ agreement }) => agreement.status === 'asked' || agreement.status === 'talk')
-    .map(({ number }) => number);
-  const rest = waiting.filter((number) => !apart.has(number));
-  return agreed
-    .map((item) => ({ items: isGeneral(item) ? rest : itemsNamed(item, state), outcome: outcomeOf(item) }))
-    .filter(({ items }) => items.length > 0);
-}
-
-const isGeneral = ({ item, part }: ItemReading): boolean => item === null && part === null;
-
-function itemsNamed({ item, part, place, count }: ItemReading, state: JobState): number[] {
-  const found = resolve(state, { item, part, called: null, place, count });
-  if (found.kind === 'found') return [found.item.number];
-  return found.kind === 'each' || found.kind === 'several' ? found.items.map(({ number }) => number) : [];
-}
-
-function outcomeOf({ outcome }: ItemReading): 'yes' | 'no' | 'talk' {
-  return outcome === 'yes' || outcome === 'no' ? outcome : 'talk';
 }
 
 async function recordAnswers(

@@ -67,6 +67,15 @@ function knownOf(theirs: readonly TheirLine[]) {
   return { suppliers: [], machines: [], items };
 }
 
+/** Of lines, those of the machines that the words name; all of them where they name none. Suppliers know a machine without whose it is. */
+function ofMachineNamed(text: string, lines: readonly TheirLine[]): readonly TheirLine[] {
+  const words = text.toLowerCase();
+  const named = lines.filter(({ standing }) =>
+    words.includes(standing.state.title.replace(/^.*[’']s\s+(?=\S)/, '').toLowerCase()),
+  );
+  return named.length > 0 ? named : lines;
+}
+
 /** The lines a supplier writes about: those of the message answered, or of the parts named, else all they have. */
 async function linesMeant(
   place: Workplace,
@@ -76,7 +85,9 @@ async function linesMeant(
 ): Promise<readonly TheirLine[]> {
   const parts = new Set(reading.items.flatMap(({ part }) => (part === null ? [] : [part])));
   const named = theirs.filter(({ standing, line }) => parts.has(standing.state.items[line.item]?.part ?? ''));
-  if (named.length > 0) return named;
+  if (named.length > 0) return ofMachineNamed(message.text, named);
+  const ofMachine = ofMachineNamed(message.text, theirs);
+  if (ofMachine.length < theirs.length) return ofMachine;
   const { state } = await place.store.contact(message.person);
   const answered = Object.values(state.messages).find(
     (out) => out.chatMessage !== null && out.chatMessage === message.replyTo,

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { contactEvent } from '../contact/events.js';
 import { attachmentSchema } from '../job/events.js';
 import type { Answer } from '../wording/answer.js';
-import { heardNothing, listening, withHeard } from '../wording/bench.js';
+import { heardNothing, heardOnlyTo, listening, withHeard } from '../wording/bench.js';
 import type { Incoming, Transcribed } from './desk.js';
 import type { Heard } from './heard.js';
 import { finishOnce } from './once.js';
@@ -55,15 +55,12 @@ export async function transcribed(
   const found = await place.deps.record.inbox.find(heardKey(key));
   const parsed = incomingSchema.safeParse(found.state === 'begun' ? found.reading : null);
   if (!parsed.success) return null;
-  const { text = '', doubts = [] } = heard ?? {};
+  const { text = '', doubts = [], upTo } = heard ?? {};
   const spoken: Incoming = { ...parsed.data, key: `${key}v`, text, source: 'spoken', doubts };
   const answer = await answerTo(spoken);
   const { chatId, messageId } = spoken;
-  return {
-    chatId,
-    replyTo: messageId,
-    answer: heard === null ? heardNothing(answer) : withHeard(text, answer, heard.upTo ?? null),
-  };
+  const whole = text === '' ? heardNothing(answer) : withHeard(text, answer);
+  return { chatId, replyTo: messageId, answer: upTo === undefined ? whole : heardOnlyTo(upTo, whole) };
 }
 
 const heardKey = (key: string): string => `${key}-heard`;

@@ -5,7 +5,7 @@ import type { JobState } from '../job/state.js';
 import type { JobEntry } from '../shop/state.js';
 import type { Answer, Button, Speaker } from './answer.js';
 import { plain } from './answer.js';
-import { clipped, counted, headed, joined, message, quoted } from './lines.js';
+import { clipped, headed, joined, message, quoted } from './lines.js';
 import { gateName } from './terms.js';
 
 const JOBS_AT_MOST = 12;
@@ -162,18 +162,22 @@ export function listening(): Answer {
 }
 
 /** What a recogniser made of a voice note stands above its answer, so that a mishearing is seen. */
-/** `upTo`: after how many seconds a long note was listened to no more; null: to its end. */
-export function withHeard(heard: string, answer: Answer, upTo: number | null): Answer {
-  const rest =
-    upTo === null
-      ? ''
-      : ` – and no further than the first ${counted(Math.round(upTo / 60), 'minute')}: please say the rest again in a shorter note.`;
-  return headed(`I heard: ${quoted(heard, 600)}${rest}`, answer);
+export function withHeard(heard: string, answer: Answer): Answer {
+  return headed(`I heard: ${quoted(heard, 600)}`, answer);
 }
 
 export function heardNothing(answer: Answer): Answer {
   return headed(
     'I couldn’t make out any words; the voice note is kept. Your keyboard’s microphone may do better.',
+    answer,
+  );
+}
+
+/** A long voice note, heard to its `seconds` only. */
+export function heardOnlyTo(seconds: number, answer: Answer): Answer {
+  const minutes = Math.round(seconds / 60);
+  return headed(
+    `That was a long note: I listened to its first ${minutes} minutes only. Please send me what came after as another; all of it is kept.`,
     answer,
   );
 }

@@ -5,6 +5,9 @@ import { joined } from './lines.js';
 /** What somebody is called whose data was removed. */
 export const FORGOTTEN_NAME = 'a former contact';
 
+/** Stands where the number of somebody forgotten stood. */
+export const FORGOTTEN_NUMBER = 'a number no longer kept';
+
 const GATE_NAMES: Readonly<Record<Gate, string>> = {
   stripped: 'stripped',
   inspected: 'inspected',

@@ -112,7 +112,7 @@ async function wakes(
   await fill(record, promises);
   const desk = openDesk({
     ...{ record, log: pino({ level: 'silent' }), policyFromFile: DEFAULT_POLICY, canListen: false },
-    ...{ newSecret: () => 'secret', linkFor: (secret) => secret },
+    ...{ secretOf: () => 'secret', linkFor: (secret) => secret },
   });
   const found: { ms: number[]; told: number[] } = { ms: [], told: [] };
   for (const day of MISSED) {

@@ -34,7 +34,7 @@ async function openBench(redis: TestRedis, filesDir: string, shop: string): Prom
   const record = openRecord({ redis: redis.connect(), shop, filesDir });
   const desk = openDesk({
     ...{ record, log: pino({ level: 'silent' }), policyFromFile: DEFAULT_POLICY, canListen: false },
-    ...{ newSecret: () => 'secret', linkFor: (secret) => secret },
+    ...{ secretOf: () => 'secret', linkFor: (secret) => secret },
   });
   await desk.letIn([501], START);
   let count = 0;

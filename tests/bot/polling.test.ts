@@ -1,6 +1,7 @@
 import { Bot } from 'grammy';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { BenchContext } from '../../bot/context.js';
+import type { Polling } from '../../bot/polling.js';
 import { pollUpdates } from '../../bot/polling.js';
 import type { Rehearsal } from '../../bot/rehearsal/rehearsal.js';
 import { startRehearsal } from '../../bot/rehearsal/rehearsal.js';
@@ -13,11 +14,16 @@ beforeAll(async () => {
 afterAll(() => rehearsal.stop());
 
 /** A bot that polls until it is stopped, and does this with what it hears. */
-function listen(handle: (text: string) => Promise<void>): { stop: () => Promise<void> } {
+function listen(
+  handle: (text: string) => Promise<void>,
+  seen: Partial<Pick<Polling, 'away' | 'back'>> = {},
+): { stop: () => Promise<void> } {
   const stopping = new AbortController();
   const bot = new Bot<BenchContext>(rehearsal.token, { client: { apiRoot: rehearsal.url } });
   bot.on('message:text', (ctx) => handle(ctx.message.text));
-  const ended = pollUpdates(bot, { pollSeconds: 30, listening: () => undefined, signal: stopping.signal });
+  const nothing = (): void => undefined;
+  const told = { listening: nothing, away: nothing, back: nothing, ...seen };
+  const ended = pollUpdates(bot, { pollSeconds: 30, ...told, signal: stopping.signal });
   return {
     stop: async () => {
       stopping.abort();
@@ -60,3 +66,20 @@ it('what is in hand when it is stopped comes again, what was done before does no
   await second.stop();
   expect(heard).toEqual(['do this', 'and this', 'again: and this']);
 });
+
+it('tells once that the chat’s server is away, and then that it is back', async () => {
+  const told: string[] = [];
+  rehearsal.fail({ kind: '500', method: 'getUpdates' });
+  rehearsal.fail({ kind: 'page', method: 'getUpdates' });
+  await rehearsal.person({ id: 78, firstName: 'Joss', started: true }).say('are you there?');
+  await new Promise<void>((resolve, reject) => {
+    const bot = listen(() => Promise.resolve(), {
+      away: () => told.push('away'),
+      back: () => {
+        told.push('back');
+        bot.stop().then(resolve, reject);
+      },
+    });
+  });
+  expect(told).toEqual(['away', 'back']);
+}, 30_000);

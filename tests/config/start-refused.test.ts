@@ -50,6 +50,14 @@ it('a token that no bot has ends the service with what to do', async () => {
   expect(code).toBe(1);
 });
 
+it('a token that is revoked while the service runs ends it with what to do', async () => {
+  rehearsal.fail({ kind: '401', method: 'getUpdates' });
+  const { code, said } = await ended({});
+  expect(said).toMatch(/Benchhand is at work[^]*BOT_TOKEN: the chat’s server knows no bot by this token\./);
+  expect(said).not.toContain(rehearsal.token);
+  expect(code).toBe(1);
+});
+
 it('a shop file that was broken since ends the next start with the place of each fault', async () => {
   const path = join(redis.dir, 'shop.yaml');
   await writeFile(path, 'supplier:\n  chaseAfter: soon\nchaseEverybody: true\n');

@@ -29,7 +29,7 @@ beforeAll(async () => {
     log: pino({ level: 'silent' }),
     policyFromFile: DEFAULT_POLICY,
     canListen: false,
-    newSecret: () => 'secret',
+    secretOf: () => 'secret',
     linkFor: (secret) => `link/${secret}`,
   });
   await desk.letIn([MECHANIC], START);
@@ -85,3 +85,14 @@ it('takes a correction in reply to an earlier message as said of what that spoke
   expect(await say('make that 150 quid', earlier)).toMatch(/magneto.*£150/);
   expect(await say('what has it cost so far?')).not.toMatch(/carburettor.*£150/);
 });
+
+it.each(['not the front, the rear', 'no, not the front, the rear', 'no, the rear'])(
+  'puts the place right where it is told “%s”',
+  async (words) => {
+    expect(await say('front number plate bent, straighten it')).toMatch(/front number plate/);
+    const answer = await say(words);
+    expect(answer).toMatch(/rear number plate: bent/);
+    expect(await say('list')).not.toMatch(/front number plate/);
+    await say('undo');
+  },
+);

@@ -118,7 +118,7 @@ export async function openFloor() {
         log: pino({ level: 'silent' }),
         policyFromFile: DEFAULT_POLICY,
         canListen: false,
-        newSecret: () => 'other-secret',
+        secretOf: () => 'other-secret',
         linkFor: (secret) => `link/${secret}`,
       }),
   };

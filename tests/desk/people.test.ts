@@ -99,10 +99,13 @@ describe('an invitation', () => {
     expect(await everything(floor)).not.toContain(`link/${secret}`);
   });
 
-  it('asked for twice by one update gives a link that works both times', async () => {
+  it('asked for twice by one update is one invitation, and the same link', async () => {
     await floor.mechanic('owner Mr Twice');
     const message = await floor.incoming(MECHANIC_CHAT, 'invite Mr Twice');
     const links = [floor.linkIn(await floor.hand(message)), floor.linkIn(await floor.hand(message))];
+    expect(links[1]).toBe(links[0]);
+    const { events } = await floor.record.events('shop');
+    expect(events.filter(({ command }) => command.startsWith(`${message.key}-invite`))).toHaveLength(1);
     expectText(await take(links[1] ?? '', 615), /workshop has been asked/);
   });
 

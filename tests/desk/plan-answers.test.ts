@@ -31,7 +31,7 @@ beforeAll(async () => {
     log: pino({ level: 'silent' }),
     policyFromFile: DEFAULT_POLICY,
     canListen: false,
-    newSecret: () => 'secret',
+    secretOf: () => 'secret',
     linkFor: (secret) => `link/${secret}`,
   });
   await desk.letIn([MECHANIC], START);

@@ -16,6 +16,17 @@ async function filesUnder(folder: string): Promise<string[]> {
   return found.filter((each) => each.isFile()).map((each) => join(each.parentPath, each.name));
 }
 
+/** An external entity and an image beside it (XML 1.0, 4.2.2). */
+const SVG_OF_OTHERS =
+  '<!DOCTYPE svg [<!ENTITY x SYSTEM "file:///etc/passwd">]>' +
+  '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><image href="file:///etc/passwd"/><text>&x;</text></svg>';
+
+/** Nine entities, each ten times the one before. */
+const SVG_OF_LAUGHS = `<!DOCTYPE svg [<!ENTITY l0 "ha">${Array.from(
+  { length: 9 },
+  (_, n) => `<!ENTITY l${n + 1} "${`&l${n};`.repeat(10)}">`,
+).join('')}]><svg xmlns="http://www.w3.org/2000/svg"><text>&l9;</text></svg>`;
+
 describe('what is sent as a picture and is none', () => {
   let bot: WholeBot;
   beforeAll(async () => {
@@ -33,6 +44,14 @@ describe('what is sent as a picture and is none', () => {
       'a picture of two thousand million pixels a side',
       Buffer.from('89504e470d0a1a0a0000000d494844527fffffff7fffffff0806000000', 'hex'),
     ],
+    [
+      'a picture of 60,000 pixels a side',
+      Buffer.from('89504e470d0a1a0a0000000d494844520000ea600000ea600806000000', 'hex'),
+    ],
+    // Start of image, then a frame header of 17 bytes that breaks off after its length (JPEG, ITU-T T.81, B.2.2).
+    ['a JPEG that breaks off', Buffer.from('ffd8ffc00011', 'hex')],
+    ['a drawing that names other files', Buffer.from(SVG_OF_OTHERS)],
+    ['a drawing of a thousand million laughs', Buffer.from(SVG_OF_LAUGHS)],
     ['nothing at all', Buffer.alloc(0)],
   ])('is kept as it came under its hash, never opened: %s', async (_what, bytes) => {
     const { messageId } = await bot.mechanic.document(bytes, {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -31,10 +32,9 @@ export async function openDeskBench(more: Partial<DeskDeps> = {}): Promise<DeskB
   const redis = await startTestRedis();
   const filesDir = await mkdtemp(join(tmpdir(), 'benchhand-desk-'));
   const record = openRecord({ redis: redis.connect(), shop: 'desk', filesDir });
-  let secrets = 0;
   const desk = openDesk({
     ...{ record, log: pino({ level: 'silent' }), policyFromFile: DEFAULT_POLICY, canListen: false },
-    newSecret: () => `secret-${(secrets += 1)}`,
+    secretOf: (asked) => createHash('sha256').update(asked).digest('hex'),
     linkFor: (secret) => `link/${secret}`,
     ...more,
   });

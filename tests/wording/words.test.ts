@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { day, dayAndYear, measured, money, total } from '../../src/wording/figures.js';
 import { clipped, joined, listed, message, sentence } from '../../src/wording/lines.js';
 import { commandMenu } from '../../src/wording/menus.js';
-import { withHeard } from '../../src/wording/bench.js';
 import { buttonTooOld } from '../../src/wording/strangers.js';
 import { done, forWork, gateName } from '../../src/wording/terms.js';
 import { plural, storedIn, thingName } from '../../src/wording/things.js';
@@ -17,16 +16,6 @@ import { linesOf, speakerOn, CHAT_TAKES } from './people.js';
 import { textOf } from '../../src/wording/answer.js';
 
 const pounds = { amount: 25, currency: 'GBP', about: true, each: true, vat: 'plus' } as const;
-
-describe('a voice note', () => {
-  it('that went on past what was listened to is said to', () => {
-    const answer = message(['Done.']);
-    expect(textOf(withHeard('tank rusty', answer, 180))).toMatch(
-      /no further than the first 3 minutes: please say/,
-    );
-    expect(textOf(withHeard('tank rusty', answer, null))).not.toContain('minutes');
-  });
-});
 
 describe('figures', () => {
   it('sums in words', () => {

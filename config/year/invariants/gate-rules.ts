@@ -9,7 +9,7 @@ type Found = Extract<Note, { what: 'found' }>;
 
 /** What is in a gate's way by what is known in the shop of one job, in words; null where nothing is. Apart from the service's blockers. */
 export function inTheWay(gate: Gate, notes: readonly Note[]): string | null {
-  const found = notes.filter((each): each is Found => each.what === 'found');
+  const found = foundLast(notes);
   const has = (what: Note['what']): boolean => notes.some((each) => each.what === what);
   switch (gate) {
     case 'stripped':
@@ -35,6 +35,12 @@ export function inTheWay(gate: Gate, notes: readonly Note[]): string | null {
       return has('checked') ? null : 'not checked';
     }
   }
+}
+
+/** What was found of each part last: what was decided anew of it holds no more. */
+function foundLast(notes: readonly Note[]): Found[] {
+  const found = notes.filter((each): each is Found => each.what === 'found');
+  return [...new Map(found.map((each) => [each.part, each])).values()];
 }
 
 function partNamed(found: readonly Found[], test: (each: Found) => boolean, why: string): string | null {

@@ -1,19 +1,6 @@
 import type { Seen } from '../../../bot/rehearsal/seen.js';
 import type { MessageOut } from '../../../src/contact/state.js';
-import type { Recorded } from '../../../src/record/types.js';
 import { unasked } from './messages.js';
-
-/** A finding as it was said: the chat message's id in the record, and the words. */
-export type SaidFind = { message: string; text: string };
-
-/** Every finding that was said stands in the record, once. */
-export function notOnce(finds: readonly SaidFind[], events: readonly Recorded[]): string[] {
-  const logged = events.filter(({ type }) => type === 'finding-logged');
-  return finds.flatMap(({ message, text }) => {
-    const times = logged.filter((event) => event.message === message).length;
-    return times === 1 ? [] : [`“${text}” stands ${times} times in the record`];
-  });
-}
 
 /** Every message that was to go went, or was dropped for a reason. */
 export function neverSent(who: string, messages: readonly MessageOut[]): string[] {

@@ -8,7 +8,7 @@ import type { Effect } from '../../record/types.js';
 import type { Change, JobOutcome } from '../store.js';
 import { keepWords } from '../keep-words.js';
 import type { Workplace } from '../workplace.js';
-import { arrivedOrFitted } from './arrivals.js';
+import { arrivedOrFitted, handedBackUndone } from './arrivals.js';
 import { commandsOf } from './commands.js';
 import { supplierMeant } from './suppliers.js';
 
@@ -38,7 +38,10 @@ export async function carryOut(
   const commandId = `${saying.key}-${part}`;
   const text = `${commandId}-text`;
   const standing = await place.store.job(job);
-  const items = said.map((item) => arrivedOrFitted(item, standing.state, saying.text));
+  const isOneReturn = said.filter(({ act }) => act === 'back').length === 1;
+  const items = said
+    .map((item) => arrivedOrFitted(item, standing.state, saying.text))
+    .map((item) => (isOneReturn ? handedBackUndone(item, saying.text) : item));
   const commands: JobCommand[] = [];
   const meant: ItemReading[] = [];
   for (const [index, item] of items.entries()) {

@@ -1,5 +1,6 @@
 import { buildOf } from '../../job/build-order.js';
 import type { JobCommand, Target } from '../../job/commands.js';
+import { awaitsYes } from '../../job/needs.js';
 import type { JobState } from '../../job/state.js';
 import type { Answer } from '../../wording/answer.js';
 import { noSuchFault } from '../../wording/bench.js';
@@ -87,13 +88,18 @@ function target({
   return { item, part, called: null, place, count: null };
 }
 
-/** What an owner is asked about where nothing is named: all that is decided, costs something, and was not asked before. */
+/**
+ * What an owner is asked about where nothing is named: all that is decided, costs something, and was not asked before; what
+ * they wanted to talk about, or agreed to for less than it costs now, is asked again.
+ */
 function worthAsking(state: JobState): number[] {
   return Object.values(state.items)
-    .filter(
-      ({ agreement, remedy, cost, fitted }) =>
-        agreement.status === 'not-asked' && remedy !== null && cost !== null && !fitted,
-    )
+    .filter(({ remedy, cost, fitted }) => remedy !== null && cost !== null && !fitted)
+    .filter((item) => {
+      const { agreement } = item;
+      const isDearer = agreement.status === 'yes' && awaitsYes(state, item, { ownerYesFrom: 0 });
+      return agreement.status === 'not-asked' || agreement.status === 'talk' || isDearer;
+    })
     .map(({ number }) => number);
 }
 

@@ -3,7 +3,9 @@ import type { ItemReading } from '../../hearing/reading.js';
 import type { JobState } from '../../job/state.js';
 import { isOut } from '../../job/state.js';
 import type { Change } from '../store.js';
-import { addPerson, peopleMeant } from '../people.js';
+import type { Person } from '../../record/types.js';
+import type { ShopState } from '../../shop/state.js';
+import { addPerson, peopleMeant, peopleNamed } from '../people.js';
 import type { Workplace } from '../workplace.js';
 
 /**
@@ -22,6 +24,7 @@ export async function supplierMeant(
   const [only, ...more] = meant;
   if (only !== undefined && more.length === 0) return only;
   if (only !== undefined) return likeliest(meant, job);
+  if (!DEALS.includes(item.act) && isKnownOtherwise(item.supplier, shop, people)) return null;
   const id = `supplier-${change.commandId}`;
   const name = item.supplier;
   await addPerson(
@@ -38,6 +41,14 @@ export async function supplierMeant(
     change,
   );
   return id;
+}
+
+/** What is said of those who were never suppliers makes them one only where things go to them, or come from them. */
+const DEALS: readonly ItemReading['act'][] = ['sent', 'ordered', 'back'];
+
+/** 'Dale rang' is of the owner, Mrs Dale. */
+function isKnownOtherwise(said: string, shop: ShopState, people: readonly Person[]): boolean {
+  return (['owner', 'mechanic'] as const).some((role) => peopleNamed(said, shop, people, role).length > 0);
 }
 
 function likeliest(meant: readonly string[], job: JobState): string | null {

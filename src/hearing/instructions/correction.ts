@@ -6,6 +6,7 @@ const STARTS = [
   /^(?:sorry,? )?i meant(?: the| a| an)? (.+)$/i,
   /^(?:make|change) (?:that|it)(?: to)?(?: the| a| an)? (.+)$/i,
   /^(?:that|it) should (?:be|say|have been)(?: the| a| an)? (.+)$/i,
+  /^(?:no|nope|sorry)?[,:;.]*(?: ?no,)? ?not (?:the|on the) [\w-]+[,;:]+ (?:but |it's |that's )?(the [\w-]+)$/i,
   /^correction[,:;]? (.+)$/i,
 ];
 

@@ -6,6 +6,8 @@ import type { Hearer } from './read-instruction.js';
 const DONE =
   'done|finished|sorted|straightened|cleaned(?: up)?|made(?: up)?|repaired|mended|welded(?: up)?|polished|re-?bushed';
 
+const NOT_DONE = /\b(?:not|never|nothing)\b|n't\b/i;
+
 /** Work in the shop told as done ('12 done', 'straightened the footrest'), faults found and put right, checks done. */
 export function readWorkInstruction(text: string, hearer: Hearer): Instruction | null {
   return readFault(text) ?? readCheck(text) ?? readDone(text, hearer);
@@ -42,7 +44,7 @@ function readDone(text: string, { today, known }: Hearer): Instruction | null {
       `^(?:the )?(.{3,40}?)(?: is| are|'s|'s been| has been| have been)? (?:now )?(?:all )?(?:${DONE})$`,
       'i',
     ).exec(text);
-  if (!named) return null;
+  if (!named || NOT_DONE.test(text)) return null;
   const [only, ...more] = readMessage(named[1] ?? '', { today, known }).items;
   if (!only || more.length > 0 || only.part === null) return null;
   return { kind: 'work-done', item: only.item, part: only.part, place: only.place };

@@ -1,0 +1,31 @@
+import { DateTime } from 'luxon';
+
+export const ZONE = 'Europe/London';
+
+/** A date so many weekdays on, or back. */
+export function workday(from: string, days: number): string {
+  let at = DateTime.fromISO(from);
+  for (let left = Math.abs(days); left > 0;) {
+    at = at.plus({ days: Math.sign(days) });
+    if (at.weekday <= 5) left -= 1;
+  }
+  return at.toISODate() ?? from;
+}
+
+/** '4 March', as people say a date. */
+export const spoken = (date: string): string => DateTime.fromISO(date).toFormat('d MMMM');
+
+/** The instant of a local day and time of the shop, Unix milliseconds. */
+export const instant = (day: string, time: string): number =>
+  DateTime.fromISO(`${day}T${time}`, { zone: ZONE }).toMillis();
+
+export const dayAfter = (day: string, days: number): string =>
+  DateTime.fromISO(day).plus({ days }).toISODate() ?? day;
+
+/** Days of a stretch on whose night the clocks changed. */
+export function clockChanges(from: string, days: number): string[] {
+  return Array.from({ length: days }, (_, ahead) => dayAfter(from, ahead)).filter((day) => {
+    const at = DateTime.fromISO(day, { zone: ZONE });
+    return at.offset !== at.plus({ days: 1 }).offset;
+  });
+}

@@ -1,0 +1,96 @@
+import type { InboxState, Recorded } from '../../../src/record/types.js';
+import type { Act, Happened } from '../journal.js';
+
+/** An act with what the record has of it. */
+export type Kept = { act: Act; inbox: InboxState; left: readonly Recorded[] };
+
+/** What people did, each with the events that came of it: their commands bear its update's number. */
+export function keptOf(
+  happened: readonly Happened[],
+  inboxOf: (update: number) => InboxState,
+  events: readonly Recorded[],
+): Kept[] {
+  const byUpdate = new Map<number, Recorded[]>();
+  for (const event of events) {
+    const update = updateOf(event.command);
+    if (update !== null) byUpdate.set(update, [...(byUpdate.get(update) ?? []), event]);
+  }
+  return happened
+    .filter((entry): entry is Act => entry.kind === 'act')
+    .map((act) => ({ act, inbox: inboxOf(act.update), left: byUpdate.get(act.update) ?? [] }));
+}
+
+function updateOf(command: string): number | null {
+  const number = /^u(\d+)v?(?:-|$)/.exec(command)?.[1];
+  return number === undefined ? null : Number(number);
+}
+
+/** What some kinds of talk leave in the record, once for each time that they are said. */
+export const LEAVES: readonly (readonly [RegExp, readonly string[]])[] = [
+  [/^new job: /, ['job-opened', 'job-registered']],
+  [/^supplier /, ['person-added']],
+  [/^invite /, ['invitation-made']],
+  [/^\/start ./, ['invitation-taken']],
+  [/: .* (rusty|worn|tired|worn out|dirty), /, ['finding-logged']],
+  [/: (sent|ordered) the .*, due /, ['line-opened']],
+  [/ back from .*, (lovely job|refused it)/, ['line-returned']],
+  [/: owner agreed to all of it$/, ['owner-answered']],
+  [/^Yes to all of it/, ['message-received']],
+  [/^Sorry, running late: /, ['promise-made', 'message-received']],
+  [/^When will it be ready/, ['message-received']],
+  [/: road tested, /, ['road-tested']],
+  [/: handed over$/, ['handed-over', 'job-closed']],
+];
+
+/** What comes of messages whose answers hold a secret, or a name that is forgotten. */
+const UNKEPT: readonly string[] = ['invitation-made', 'person-forgotten'];
+
+/**
+ * Every message that was acknowledged is finished, stands in the record by its own number, and nothing of it stands there twice.
+ * `forgotAt`: when somebody was last forgotten, Unix milliseconds; what quoted them went then.
+ */
+export function notKeptOnce(
+  kept: readonly Kept[],
+  leaves = LEAVES,
+  forgotAt: number | null = null,
+): string[] {
+  return kept.flatMap(({ act, inbox, left }) => {
+    const said = `“${act.text}” (update ${act.update})`;
+    const types = left.map(({ type }) => type);
+    const wanted = act.how === 'message' ? (leaves.find(([words]) => words.test(act.text))?.[1] ?? []) : [];
+    return [
+      // Such an answer is not kept: it is made again for whoever asks again.
+      ...(inbox.state === 'done' ||
+      types.some((type) => UNKEPT.includes(type)) ||
+      mayBeForgotten(act, inbox, forgotAt)
+        ? []
+        : [`${said} was not finished`]),
+      ...wanted.flatMap((type) => {
+        const times = types.filter((each) => each === type).length;
+        return times === 1 ? [] : [`${said} left ${times} times ${type}`];
+      }),
+      ...twice(left).map(({ type }) => `${said} left the same ${type} twice`),
+    ];
+  });
+}
+
+/** Whether what came of it may have gone with somebody who was forgotten after it. */
+export const mayBeForgotten = ({ at }: Act, { state }: InboxState, forgotAt: number | null): boolean =>
+  state === 'new' && forgotAt !== null && at <= forgotAt;
+
+/** Events of one message that say the same; the ids of words are their own by the message anyway. */
+function twice(left: readonly Recorded[]): Recorded[] {
+  const said = left.map(({ type, data, id }) => `${streamOf(id)} ${type} ${JSON.stringify(data)}`);
+  return left.filter((_, index) => said.indexOf(said[index] ?? '') !== index);
+}
+
+const streamOf = (id: string): string => id.replace(/\.\d+$/, '');
+
+/** Nothing stands in the record as somebody's that they did not say. */
+export function neverSaid(happened: readonly Happened[], events: readonly Recorded[]): string[] {
+  const updates = new Set(happened.flatMap((entry) => (entry.kind === 'act' ? [entry.update] : [])));
+  return events.flatMap(({ command, type, id }) => {
+    const update = updateOf(command);
+    return update === null || updates.has(update) ? [] : [`${type} (${id}) comes of no message`];
+  });
+}

@@ -1,0 +1,38 @@
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import type { Floor } from './floor.js';
+import { furnish, openFloor, sendRim } from './floor.js';
+
+// What people say is invented; that work not done is still to be done is common practice, no source.
+
+let floor: Floor;
+beforeEach(async () => {
+  floor = await openFloor();
+  await furnish(floor);
+  await sendRim(floor);
+});
+afterEach(() => floor.stop());
+
+const line = async (): Promise<string | undefined> =>
+  Object.values((await floor.job()).state.lines).at(-1)?.status;
+
+it.each([
+  'front rim back from Brindlewick, not done',
+  'front rim back from Brindlewick undone',
+  'front rim back from Brindlewick untouched',
+  'front rim back from Brindlewick, they won’t do it',
+  'front rim back from Brindlewick unplated',
+])('“%s”: the work is still to be done', async (words) => {
+  await floor.mechanic(words);
+  expect(await line()).toBe('refused');
+});
+
+it('takes what comes back done for done', async () => {
+  await floor.mechanic('front rim back from Brindlewick, lovely job');
+  expect(await line()).toBe('back');
+});
+
+it('does not take what is said of another thing for it', async () => {
+  await floor.mechanic('front rim back from Brindlewick, lovely. magneto back too, not done');
+  const rim = Object.values((await floor.job()).state.lines)[0];
+  expect(rim?.status).toBe('back');
+});
