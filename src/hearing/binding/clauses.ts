@@ -2,7 +2,7 @@ import type { Token } from '../text/tokens.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { addMention } from './adding-mentions.js';
 import { settled, undecided } from './attaching.js';
-import { close, hasPost, newClause, type Clause, type State } from './clause-state.js';
+import { close, hasPost, newClause, wordOf, type Clause, type State } from './clause-state.js';
 import { bothOf, decidesAll, trailingCount } from './counts-of-all.js';
 import type { Element } from './mentions.js';
 import { addAnswer, refusesRest } from './owner-answers.js';
@@ -29,7 +29,12 @@ const SAYS = new Set<Chunk['kind']>([
 const TELLING =
   /^(short|long|works|working|bled|timed|firm|free|original|rechromable|rechromeable|set|done|dry|empty|full|plain|black|red|green|silver|painted|heavy|light|thick|high|low|odd|different|standard|nice|clean|modified|welded|unknown|complete|ready|here|there|present)$/;
 
+/** "all fine except the left one": what follows is told of by itself. */
+const EXCEPT = /^(except|excepting|excluding|bar|barring|apart|save)$/;
+
 function addWord(state: State, element: ChunkOf<'word'>): void {
+  if (EXCEPT.test(wordOf(state, element)) && state.clause.mentions.length > 0 && hasPost(state.clause))
+    close(state);
   if (
     /^(but|then|though|while|whereas|because|so|or|although|however|unless|until|if|when|once)$/.test(
       element.word,

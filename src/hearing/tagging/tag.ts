@@ -18,7 +18,11 @@ import { storedPlaces } from './stored.js';
 const BY = /^(by|before|until|till|for|due|ready)$/;
 
 function dated(tokens: readonly Token[], today: string): Chunk[] {
-  return dueDates(tokens, today).map(({ from, to, date, sure }) => ({
+  const gear = /^(gear|gears|pinion|speed|cog)$/;
+  const found = dueDates(tokens, today).filter(
+    ({ from, to }) => !(to === from + 1 && gear.test(tokens[to]?.word ?? '')),
+  );
+  return found.map(({ from, to, date, sure }) => ({
     kind: 'date',
     from,
     to,
