@@ -25,7 +25,8 @@ function takeLead(state: State, mention: Mention): Chunk[] {
     // "chrome them at Skelbeck, sliders good": whom the work goes to stands after it.
     const taker =
       chunk.kind === 'supplier' && /^(at|to|with|by)$/.test(state.tokens[chunk.from - 1]?.word ?? '');
-    if (taker && /^(process|remedy)$/.test(clause.said[start - 2]?.kind ?? '')) break;
+    if (taker && (start - 1 === clause.fore || /^(process|remedy)$/.test(clause.said[start - 2]?.kind ?? '')))
+      break;
     if (!near || !(LEADS.has(chunk.kind) || adjective)) break;
     edge = chunk.from;
     start -= 1;
@@ -85,6 +86,7 @@ export function addMention(state: State, mention: Mention, at: number): void {
     (mention.back === 'place' && clause.fore === 0) ||
     (clause.opaque && state.link !== 'none') ||
     (clause.fore > 0 && state.link === 'none' && toldNext(elements, at)) ||
+    (denied(state, mention) && state.link !== 'none') ||
     (headed(state, mention) && ownPredicate(elements, at, false)) ||
     (lookedAt(state) && state.link !== 'none' && ownPredicate(elements, at, false)) ||
     (clause.fore > 0 && clause.mentions.at(-1)?.back === 'place' && state.link === 'comma') ||
@@ -112,6 +114,12 @@ const toldNext = (elements: readonly Element[], at: number): boolean => {
   const copula = elements[at + 1]?.kind === 'copula' ? 1 : 0;
   return elements[at + 1 + copula]?.kind === 'condition';
 };
+
+/** "rings, pins, no circlips": what is not there is told of alone. */
+const denied = ({ clause, tokens }: State, mention: Mention): boolean =>
+  clause.said.at(-1)?.kind === 'denial' &&
+  clause.said.at(-1)?.to === mention.from &&
+  tokens[mention.from - 1]?.word === 'no';
 
 /** "clutch, plates warped": the whole is only named for the part of it that follows. */
 const headed = ({ clause, link }: State, mention: Mention): boolean => {

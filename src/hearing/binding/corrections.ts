@@ -47,7 +47,8 @@ function replaces(earlier: Chunk, later: Chunk, tokens: readonly Token[]): Chunk
 function plainNoCorrects(chunks: readonly Chunk[], at: number, later: Chunk): boolean {
   const commas = isComma(chunks[at + 1]) || (isComma(chunks[at - 1]) && later.kind !== 'condition');
   if (later.kind === 'condition') return isComma(chunks[at + 1]) && isComma(chunks[at - 1]);
-  return commas || later.kind !== 'part' || chunks[at + 1]?.kind === 'article';
+  if (later.kind === 'part') return isComma(chunks[at + 1]) || chunks[at + 1]?.kind === 'article';
+  return commas || chunks[at + 1]?.kind !== 'part';
 }
 
 /** "only", "just" (which may also say that a part of something came). */

@@ -16,6 +16,11 @@ export function inherited(clause: Clause, before: Clause | undefined): Chunk[] {
   const agreed = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
   const wanted = clause.said.every((chunk) => /^(remedy|process|money|count)$/.test(chunk.kind));
   if (clause.linked && clause.said.length > 0 && wanted && agreed.length > 0) return agreed;
+  // "promised the crank by the 12th, head by the 15th"
+  const promise = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'promised');
+  const dated = clause.said.length > 0 && clause.said.every((chunk) => chunk.kind === 'date');
+  if (clause.linked && dated && promise.length > 0)
+    return before.said.filter((chunk) => chunk.kind === 'supplier' || promise.includes(chunk));
   const bought = before.said.some((chunk) => chunk.kind === 'act' && /^(ordered|sent)$/.test(chunk.act));
   const bare = clause.said.every(
     (chunk) =>

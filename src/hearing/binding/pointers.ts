@@ -4,8 +4,9 @@ import { partNamed, unknownPart } from '../tagging/part-index.js';
 import { addMention } from './adding-mentions.js';
 import { hasPost, wordOf, type State } from './clause-state.js';
 import { fits, pointing, type Element } from './mentions.js';
+import { OPPOSITE } from './things.js';
 
-const PREDICATES = new Set<Element['kind']>(['condition', 'act', 'measure', 'remedy', 'process']);
+const PREDICATES = new Set<Element['kind']>(['condition', 'act', 'measure', 'remedy', 'process', 'money']);
 
 /** The element after an optional copula or "one". */
 function predicate(state: State, at: number): Element | undefined {
@@ -16,6 +17,13 @@ function predicate(state: State, at: number): Element | undefined {
   )
     next += 1;
   return state.elements[next];
+}
+
+/** "rear wheel needs spokes, front one's fine": the part spoken of at the other place, where something else came between. */
+function contrasted(state: State, place: Place): ChunkOf<'part'> | null {
+  const spoken = [...state.clauses, state.clause].flatMap(({ mentions }) => mentions);
+  const found = spoken.slice(-3).findLast(({ places }) => places.some((one) => OPPOSITE[one] === place));
+  return found === undefined || found === spoken.at(-1) ? null : found.part;
 }
 
 /** "outer cover dented, inner one cracked": the part whose name has the other place in it. */
@@ -100,7 +108,11 @@ export function addPointer(state: State, element: Chunk, at: number): boolean {
         /^(one|ones)$/.test(wordOf(state, state.elements[at + 1]));
     if (last !== undefined && !anew && (where || (fresh && (!hasPost(state.clause) || !tells)))) {
       if (!last.places.includes(element.place)) last.places.push(element.place);
-    } else addMention(state, pointing(element, 'place', [element.place]), at);
+    } else {
+      const mate = contrasted(state, element.place);
+      const pointed = pointing(element, 'place', [element.place]);
+      addMention(state, mate === null ? pointed : { ...pointed, part: mate, back: null }, at);
+    }
     return true;
   }
   const one =

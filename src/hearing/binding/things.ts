@@ -4,7 +4,8 @@ import type { Mention } from './mentions.js';
 
 const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
 
-const OPPOSITE: Partial<Record<Place, Place>> = {
+/** The other of each pair of places. */
+export const OPPOSITE: Partial<Record<Place, Place>> = {
   front: 'rear',
   rear: 'front',
   left: 'right',
