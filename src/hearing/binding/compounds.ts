@@ -36,7 +36,7 @@ export function inside(inner: PartChunk, outer: PartChunk, beside = false): Part
 
 /** Parts whose plain name is shared by many: what they belong to decides which is meant. */
 export const SHARED =
-  /^(spring|plate|rod|cap|bush|leg|button|pad|dog|lobe|hinge|catch|strap|gaiter|boot|shroud|bezel|pointer|dial|pan|base|foam|lid|hook|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|circlip|o-ring|bosses|boss)$/;
+  /^(spring|plate|rod|cap|bush|leg|button|pad|dog|lobe|hinge|catch|strap|gaiter|boot|shroud|bezel|pointer|dial|pan|base|foam|lid|hook|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|o-ring|bosses|boss)$/;
 
 /** Plain names that everybody uses of one thing alone, whatever was spoken of before. */
 const MAIN = /^(head|barrel|cylinder|pot|box|tank|crank|cam|guard|frame|forks?|mag|carb|clock|rim)$/;
@@ -47,7 +47,7 @@ function kindred(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
   if (alias === undefined || alias.name === chunk.said || MAIN.test(chunk.said)) return chunk;
   for (const other of [...earlier].reverse()) {
     const [lead, ...rest] = other.part.split(' ');
-    const found = rest.length > 0 ? partNamed(`${lead ?? ''}${chunk.said}`) : undefined;
+    const found = rest.length > 0 || !chunk.plural ? partNamed(`${lead ?? ''}${chunk.said}`) : undefined;
     if (found !== undefined && found.name !== alias.name && found.name === `${lead ?? ''} ${chunk.said}`)
       return renamed(chunk, found.name);
   }
@@ -69,6 +69,14 @@ const saidAgain = (chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk |
  * very part where it says again the last word of its name.
  */
 export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): PartChunk {
+  const place = chunk.places[0];
+  const named = place !== undefined && chunk.said.startsWith(place) ? chunk.said.slice(place.length) : null;
+  // "front mudguard stay bent, rear stay missing": no chain stay.
+  const same =
+    named === null
+      ? undefined
+      : earlier.findLast((other) => other.part.endsWith(` ${named}`) && other.part !== chunk.part);
+  if (same !== undefined) return { ...renamed(chunk, same.part), places: chunk.places };
   if (!SHARED.test(chunk.said)) return kindred(chunk, earlier);
   if (earlier.some((other) => other.part === chunk.part || other.said === chunk.said)) return chunk;
   const again = saidAgain(chunk, earlier);

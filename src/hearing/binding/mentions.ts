@@ -1,7 +1,8 @@
 import type { Place } from '../../trade/terms.js';
 import { isKind, type Chunk, type ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { inContext } from './compounds.js';
+import { unknownPart } from '../tagging/part-index.js';
+import { inContext, inside } from './compounds.js';
 import { mergeOwner, type Work } from './owners.js';
 import { saysWhere } from './whereabouts.js';
 
@@ -178,10 +179,28 @@ export function mentionsOf(chunks: readonly Chunk[], tokens: readonly Token[]): 
   const earlier: ChunkOf<'part'>[] = [];
   for (const element of elements) {
     if (element.kind !== 'mention' || element.part === null) continue;
-    element.part = inContext(element.part, earlier);
+    element.part = headed(elements, element, tokens) ?? inContext(element.part, earlier);
     earlier.push(element.part);
   }
   return needing(itemAndName(elements), tokens);
+}
+
+const PIECE =
+  /^(body|base|cover|case|casing|housing|pan|lid|frame|shell|bracket|glass|spring|spindle|shaft|bush|bearing|seal|gasket|lever|arm|cap|pin|clip|valve|rubber|foam|end)$/;
+
+/** "oil pump: body scored": a piece of what the message is headed with, where no part is known by that name. */
+function headed(
+  elements: readonly Element[],
+  mention: Mention,
+  tokens: readonly Token[],
+): ChunkOf<'part'> | null {
+  const [head, colon] = elements;
+  const [whole, piece] = [head?.kind === 'mention' ? head.part : null, mention.part];
+  if (whole === null || piece === null || head === mention || whole.plural) return null;
+  if (colon?.kind !== 'break' || tokens[colon.from]?.text !== ':' || !PIECE.test(piece.said)) return null;
+  if (inside(piece, whole).part !== piece.part) return null;
+  if (piece.part === 'frame' && !/seat|saddle/.test(whole.part)) return null;
+  return { ...piece, ...unknownPart(`${whole.part} ${piece.said}`, piece.plural, piece.sure) };
 }
 
 /** "muffler's had it, rusted out at the seam": a feature by itself is of the thing named before. */

@@ -55,6 +55,15 @@ export function addPointer(state: State, element: Chunk, at: number): boolean {
     if (told) addMention(state, pointing(element, 'some', []), at);
     return told;
   }
+  const others = state.elements[at + 1];
+  if (element.kind === 'pronoun' && element.refers === 'other' && others?.kind === 'count' && !others.both) {
+    addMention(state, pointing(element, 'some', [], others.count), at);
+    return true;
+  }
+  if (element.kind === 'count' && state.elements[at - 1]?.kind === 'pronoun' && !element.both) {
+    const pronoun = state.elements[at - 1];
+    if (pronoun?.kind === 'pronoun' && pronoun.refers === 'other') return true;
+  }
   if (element.kind === 'pronoun' && element.refers === 'other') {
     addMention(state, pointing(element, 'other', []), at);
     return true;
