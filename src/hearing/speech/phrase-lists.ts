@@ -55,7 +55,10 @@ function actLists(phrases: Phrases): Record<string, string[]> {
 const ranked = (list: readonly string[]): string[] =>
   list.flatMap((one, rank) => Array.from({ length: TIMES_BY_RANK[rank] ?? 1 }, () => one));
 
-const said = (saying: Saying): string[] => ranked(saying.said.flatMap(expand));
+/** Of the many ways to say a thing, the usual ones: more of them would take the weight from the words that are mostly said. */
+const USUAL = 100;
+
+const said = (saying: Saying): string[] => ranked(saying.said.flatMap(expand).slice(0, USUAL));
 const past = (verb: string): string => verbForms(verb)[2] ?? verb;
 const present = (verb: string): string => verbForms(verb)[3] ?? verb;
 const namesOf = ({ name, also }: Part): string[] => [
