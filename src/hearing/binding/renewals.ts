@@ -5,11 +5,15 @@ import type { Place } from '../../trade/terms.js';
 /** Groups of things that are used everywhere: their names say what kind of thing goes in, not which. */
 const GENERIC = new Set(['fasteners', 'bearings and seals', 'general']);
 
+/** A part's own stretch, which is replaced with the whole: "valve stem worn, replace the valve". */
+const OF_ONE_PIECE = / (stem|head|face|lobe|tip|pad|crown|skirt|land|journal|neck|seat face|tooth|spline)$/;
+
 const tail = (name: string): string => name.split(/[ -]/).at(-1) ?? name;
 
 /** Whether `fresh` names what takes the place of `old`: "screws … socket-headed screws", "head races … taper rollers". */
 export function takesPlaceOf(old: string, fresh: string): boolean {
   if (old === fresh) return true;
+  if (old.startsWith(`${fresh} `) && OF_ONE_PIECE.test(old)) return true;
   const [was, put] = [lexicon.byName(old), lexicon.byName(fresh)];
   const plain = put === undefined ? !fresh.includes(' ') : GENERIC.has(put.group);
   if (!plain) return false;
