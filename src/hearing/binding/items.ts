@@ -83,6 +83,15 @@ const onlyNamed = (clause: Clause): boolean =>
       item === null && places.length === 0 && count === null && back === null && !both,
   );
 
+/** "Front fork. Right stanchion …": the whole, before a part of it. */
+function headsNext(clause: Clause, next: Clause | undefined): boolean {
+  const [whole, ...rest] = clause.mentions;
+  const piece = next?.mentions[0]?.part;
+  if (whole?.part == null || piece == null || rest.length > 0 || clause.said.length > 0) return false;
+  if (clause.strange || clause.same || whole.item !== null) return false;
+  return piece.within.includes(whole.part.part) || piece.part.startsWith(`${whole.part.part} `);
+}
+
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -96,7 +105,9 @@ export function itemsOf(
   const items: ItemReading[] = [];
   const others = new Set<number>();
   let last: Thing | null = lastKnown(known);
-  const spread = spreadHeaders(clauses).filter((clause, _, all) => all.length === 1 || !onlyNamed(clause));
+  const spread = spreadHeaders(clauses).filter(
+    (clause, at, all) => all.length === 1 || !(onlyNamed(clause) || headsNext(clause, all[at + 1])),
+  );
   spread.forEach((clause, at) => {
     const before = spread[at - 1];
     const said = [...withAbsence(clause, tokens), ...inherited(clause, before)];
