@@ -10,6 +10,8 @@ export type Clause = {
   all: boolean;
   /** "as well", "same with": what was said of the last is said of these too. */
   same: boolean;
+  /** "along with": what was decided or done is said of these too, not what was found. */
+  along: boolean;
   /** How many of `said` came before the first mention. */
   fore: number;
   /** Something was told in words that the reader doesn't know. */
@@ -27,6 +29,7 @@ export const newClause = (): Clause => ({
   said: [],
   all: false,
   same: false,
+  along: false,
   fore: 0,
   opaque: false,
   header: false,

@@ -66,6 +66,11 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
         state.clause.header = true;
         close(state);
       } else markSoft(state, 'comma');
+    } else if (element.kind === 'and' && element.to - element.from === 2 && hasPost(state.clause)) {
+      // "blast them along with the stand": what was said of them is said of it.
+      close(state);
+      state.clause.same = true;
+      state.clause.along = true;
     } else if (element.kind === 'and') markSoft(state, 'and');
     else if (element.kind === 'word' && !refusesRest(state, element, at)) addWord(state, element);
     else if (

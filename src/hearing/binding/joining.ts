@@ -10,7 +10,9 @@ export function inherited(clause: Clause, before: Clause | undefined): Chunk[] {
   if (before === undefined || clause.mentions.length === 0) return [];
   if (clause.same) {
     const own = new Set(clause.said.map((chunk) => chunk.kind));
-    return before.said.filter((chunk) => INHERITS.has(chunk.kind) && !own.has(chunk.kind));
+    return before.said.filter(
+      ({ kind }) => INHERITS.has(kind) && !own.has(kind) && !(clause.along && kind === 'condition'),
+    );
   }
   if (clause.said.length === 0 && (clause.opaque || clause.strange)) return [];
   const agreed = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
