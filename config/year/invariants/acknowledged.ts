@@ -78,10 +78,14 @@ export function notKeptOnce(
 export const mayBeForgotten = ({ at }: Act, { state }: InboxState, forgotAt: number | null): boolean =>
   state === 'new' && forgotAt !== null && at <= forgotAt;
 
+/** What comes of a message may have to be tried again. */
+const TRIES: readonly string[] = ['message-attempted', 'message-postponed'];
+
 /** Events of one message that say the same; the ids of words are their own by the message anyway. */
 function twice(left: readonly Recorded[]): Recorded[] {
-  const said = left.map(({ type, data, id }) => `${streamOf(id)} ${type} ${JSON.stringify(data)}`);
-  return left.filter((_, index) => said.indexOf(said[index] ?? '') !== index);
+  const once = left.filter(({ type }) => !TRIES.includes(type));
+  const said = once.map(({ type, data, id }) => `${streamOf(id)} ${type} ${JSON.stringify(data)}`);
+  return once.filter((_, index) => said.indexOf(said[index] ?? '') !== index);
 }
 
 const streamOf = (id: string): string => id.replace(/\.\d+$/, '');
