@@ -90,6 +90,16 @@ describe('the pronouncing dictionary', () => {
   });
 });
 
+it("has a shop's owner by title and name, both to be said and in the sentences", () => {
+  const { dictionary: words, languageModel } = makeSpeechModel(
+    { suppliers: [], machines: [], owners: ['Mrs. Dale'], words: [] },
+    { sentences: 2000 },
+  );
+  // The CMU dictionary's way of "Mrs.".
+  expect(words).toMatch(/^mrs M IH S IH Z$/m);
+  expect(languageModel).toMatch(/\tmrs dale\b/);
+});
+
 describe('the sentences made by rule', () => {
   it('are none of those that the model is measured by', () => {
     const shop = {
