@@ -100,6 +100,15 @@ it("has a shop's owner by title and name, both to be said and in the sentences",
   expect(languageModel).toMatch(/\tmrs dale\b/);
 });
 
+// Words of the top grade of SCOWL that no pattern has.
+it.each(['behind', 'either', 'though'])('knows the ordinary word "%s"', (word) => {
+  const { dictionary: words } = makeSpeechModel(
+    { suppliers: [], machines: [], owners: [], words: [] },
+    { sentences: 100 },
+  );
+  expect(words).toMatch(new RegExp(`^${word} `, 'm'));
+});
+
 describe('the sentences made by rule', () => {
   it('are none of those that the model is measured by', () => {
     const shop = {
