@@ -61,7 +61,8 @@ export async function fitVoice(
 const listened = (program: string, args: readonly string[]): Promise<unknown> =>
   run(program, args, { timeout: LIMIT_MS, maxBuffer: 8 * 1024 * 1024 });
 
-/** Where it can't be solved, the solver leaves every row as it was; a figure that is none would spoil all that is heard after. */
+/** Where it can't be solved, every figure is one or nought; one that is no number would spoil all that is heard after. */
 function isTransform(text: string): boolean {
-  return text !== '' && !/nan|inf/i.test(text);
+  const figures = (text.match(/\S*\.\S*|\S*[a-z]\S*/gi) ?? []).map(Number);
+  return figures.every(Number.isFinite) && figures.some((figure) => figure !== 0 && figure !== 1);
 }

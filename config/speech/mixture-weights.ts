@@ -19,11 +19,10 @@ export function mixtureWeightsOf(dump: Buffer): Buffer {
   const powers = Float32Array.from({ length: 256 }, (_, byte) => LOG_BASE ** (-byte * SHIFT));
   const weights = new Uint32Array(features * gaussians * states);
   const asFloats = new Float32Array(weights.buffer);
-  const row = padded(states);
-  if (dump.length < at + features * gaussians * row) throw new DumpError('the dump is cut short');
+  if (dump.length < at + weights.length) throw new DumpError('the dump is cut short');
   for (let feature = 0; feature < features; feature += 1)
     for (let gaussian = 0; gaussian < gaussians; gaussian += 1) {
-      const from = at + (feature * gaussians + gaussian) * row;
+      const from = at + (feature * gaussians + gaussian) * states;
       for (let state = 0; state < states; state += 1)
         asFloats[(state * features + feature) * gaussians + gaussian] = powers[dump[from + state] ?? 0] ?? 0;
     }
@@ -34,8 +33,6 @@ export function mixtureWeightsOf(dump: Buffer): Buffer {
     Buffer.from(Uint32Array.of(checksum(weights, checksum(sizes, 0))).buffer),
   ]);
 }
-
-const padded = (states: number): number => Math.ceil(states / 4) * 4;
 
 /** The head: lines, each after its length, up to a length of zero; then the numbers of Gaussians and of states. */
 function headOf(dump: Buffer): { features: number; gaussians: number; states: number; at: number } {
