@@ -12,7 +12,8 @@ import { shopWordsOf } from '../../src/hearing/speech/shop-words.js';
 import { byPocketsphinx, type ModelFiles } from '../../workers/pocketsphinx.js';
 import type { Recognise } from '../../workers/recogniser.js';
 import { noteOf, speak, speechMissing, VOICES, type Engine } from '../support/voices.js';
-import { addTo, childrenCpuSeconds, columnsOf, emptyTally, type Tally } from './support/speech-tally.js';
+import { cpuSecondsOf } from './support/cpu-time.js';
+import { addTo, columnsOf, emptyTally, type Tally } from './support/speech-tally.js';
 
 /** The noisy notes: speech this many decibels above the workshop. */
 const SNR = 15;
@@ -87,11 +88,11 @@ Both: pocketsphinx-en-us of Debian. Words: as said, a compound may be cut. Readi
           await noteOf(wav, note, snr);
           for (const name of ['stock', 'ours'] as const) {
             if (name === 'stock' && parts.has('ours')) continue;
-            const [start, cpu] = [performance.now(), childrenCpuSeconds()];
+            const [start, cpu] = [performance.now(), cpuSecondsOf('self').children];
             const heard = await recognisers[name](note, 'audio/ogg');
             const took = {
               seconds: (performance.now() - start) / 1000,
-              cpuSeconds: childrenCpuSeconds() - cpu,
+              cpuSeconds: cpuSecondsOf('self').children - cpu,
             };
             for (const tally of [one[name], all[name]]) addTo(tally, gold, heard, took);
           }

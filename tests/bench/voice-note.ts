@@ -6,7 +6,8 @@ import { startRehearsal } from '../../bot/rehearsal/rehearsal.js';
 import { startServiceProcess } from '../../config/demo/service-process.js';
 import { projectRoot } from '../../config/setup/project.mjs';
 import { noteOf, speak, speechMissing } from '../support/voices.js';
-import { percentile, timed } from './support/figures.js';
+import { cpuSecondsOf } from './support/cpu-time.js';
+import { median, timed } from './support/figures.js';
 import { withRedis } from './support/with-redis.js';
 
 /** From a note's arrival in the chat to the reply: through the real service, its processes and a Redis that flushes every write. */
@@ -32,13 +33,15 @@ async function replyTime(mechanic: Person, note: Buffer, seconds: number): Promi
   });
 }
 
+type NoteTime = { readonly ms: number; readonly cpuMs: number };
+
 /** The times of the notes after one start, the first of them met by a service that has listened to none. */
 async function timesOfAStart(
   redisUrl: string,
   folder: string,
   note: Buffer,
   seconds: number,
-): Promise<number[]> {
+): Promise<NoteTime[]> {
   const rehearsal = await startRehearsal({ now: Date.now });
   const service = startServiceProcess({
     name: 'benchhand',
@@ -55,9 +58,15 @@ async function timesOfAStart(
     const mechanic = rehearsal.person({ id: 501, firstName: 'Hettie', started: true });
     const opened = await mechanic.say('new job: Ketterby 500 single');
     await mechanic.waitFor(() => true, { after: opened.messageId });
-    const times: number[] = [];
+    const cpuMs = (): number => {
+      const { own, children } = cpuSecondsOf(service.pid);
+      return 1000 * (own + children);
+    };
+    const times: NoteTime[] = [];
     for (let count = 0; count < NOTES_A_START; count += 1) {
-      times.push(await replyTime(mechanic, note, seconds));
+      const before = cpuMs();
+      const ms = await replyTime(mechanic, note, seconds);
+      times.push({ ms, cpuMs: cpuMs() - before });
       await rehearsal.quiet();
     }
     return times;
@@ -84,18 +93,20 @@ try {
   ] as const) {
     await noteOf(wav, path, snr);
     const note = await readFile(path);
-    const first: number[] = [];
-    const later: number[] = [];
+    const first: NoteTime[] = [];
+    const later: NoteTime[] = [];
     for (let start = 0; start < STARTS; start += 1)
       // Each rehearsal counts its updates from one: a record that knows them would take them for told twice.
       await withRedis(async ({ url }) => {
-        const [cold = NaN, ...warm] = await timesOfAStart(url, folder, note, seconds);
-        first.push(cold);
+        const [cold, ...warm] = await timesOfAStart(url, folder, note, seconds);
+        if (cold !== undefined) first.push(cold);
         later.push(...warm);
       });
-    console.log(
-      `  ${what}: first after a start ${first.map(inSeconds).join(', ')}; of ${later.length} later ones best ${inSeconds(Math.min(...later))}, half within ${inSeconds(percentile(later, 0.5))}, worst ${inSeconds(Math.max(...later))} (load ${loadavg()[0]?.toFixed(1)})`,
-    );
+    const ms = later.map((one) => one.ms);
+    const firsts = first.map((one) => inSeconds(one.ms)).join(', ');
+    const cpu = inSeconds(median(later.map(({ cpuMs }) => cpuMs)));
+    console.log(`  ${what}: first after a start ${firsts};
+    of ${ms.length} later ones best ${inSeconds(Math.min(...ms))}, half within ${inSeconds(median(ms))}, worst ${inSeconds(Math.max(...ms))}; CPU of the service and what it starts ${cpu} (load ${loadavg()[0]?.toFixed(1)})`);
   }
 } finally {
   await rm(folder, { recursive: true, force: true });

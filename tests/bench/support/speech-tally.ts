@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import type { Known } from '../../../src/hearing/listener.js';
 import { readMessage } from '../../../src/hearing/read-message.js';
 import { f1, score, type Gold } from '../../../src/hearing/score.js';
@@ -41,15 +40,4 @@ export function columnsOf(tally: Tally, known: Known): { wer: string; f1: string
     f1: f1(total).toFixed(3),
     times: `${median(tally.seconds).toFixed(2)} s, ${Math.max(...tally.seconds).toFixed(2)} s, ${median(tally.cpuSeconds).toFixed(2)} s`,
   };
-}
-
-/** Ticks a second of proc(5)'s times on Linux. */
-const TICKS = 100;
-
-/** Seconds of processor time of the programs that were started by this process and have ended (proc(5), cutime and cstime). */
-export function childrenCpuSeconds(): number {
-  const fields = readFileSync('/proc/self/stat', 'utf8')
-    .replace(/^.*\) /, '')
-    .split(' ');
-  return (Number(fields[13]) + Number(fields[14])) / TICKS;
 }
