@@ -7,6 +7,7 @@ import { recogniserFor } from '../../workers/recogniser.js';
 import type { Settings } from '../settings.js';
 import { findSpeech } from '../setup/find-speech.mjs';
 import { keepShopModel, makeAside } from '../speech/shop-model.js';
+import { keepVoiceFiles } from '../speech/voice-files.js';
 
 /** Whether voice notes can be listened to: by what the settings name, else by what `npm run speech` fetched. */
 export const canListen = ({ speech }: Settings): boolean => speech !== null || findSpeech() !== null;
@@ -24,14 +25,17 @@ export function startListening(
   if (speech !== null) return recogniserFor(speech);
   const tools = findSpeech();
   if (tools === null || !listens) return null;
+  const folder = join(dataDir, 'speech', shopKey);
   const model = keepShopModel({
     words: desk.shopWords,
     make: makeAside(tools.compiler),
-    folder: join(dataDir, 'speech', shopKey),
+    folder,
     log,
   });
   model
     .refresh()
     .catch((error: unknown) => log.warn({ err: error }, 'the model of speech could not be made'));
-  return byPocketsphinx(tools, model.files);
+  const voice = keepVoiceFiles(tools, folder, log);
+  void voice();
+  return byPocketsphinx(tools, model.files, voice);
 }

@@ -3,7 +3,7 @@ import { chmodSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, writ
 import { join, relative } from 'node:path';
 import { runChild } from './child.mjs';
 import { hasDebianTools, makeFetcher } from './debian-packages.mjs';
-import { findSpeech, findVoice, LISTENERS, speechDir, VOICES } from './find-speech.mjs';
+import { findSpeech, findVoice, FITTERS, LISTENERS, placesOf, speechDir, VOICES } from './find-speech.mjs';
 import { withLock } from './lock.mjs';
 import { toolsDir } from './project.mjs';
 import { say } from './say.mjs';
@@ -11,6 +11,8 @@ import { SetupTrouble } from './trouble.mjs';
 
 /** Debian's names; the last two speak for the tests, the benchmark and the demo. */
 const PACKAGES = ['pocketsphinx', 'pocketsphinx-en-us', 'sphinxbase-utils', 'ffmpeg', 'espeak-ng', 'flite'];
+/** Its programs need no more than those above; what it depends on is for its scripts. */
+const ALONE = ['sphinxtrain'];
 
 /**
  * Sees to it that voice notes can be listened to: the programs on PATH, or the distribution's packages unpacked into
@@ -19,7 +21,7 @@ const PACKAGES = ['pocketsphinx', 'pocketsphinx-en-us', 'sphinxbase-utils', 'ffm
 export async function ensureSpeech() {
   if (isComplete()) return say('The tools for voice notes are there.');
   if (!hasDebianTools())
-    throw new SetupTrouble(`Please install ${PACKAGES.join(', ')}, so that they are on PATH.`);
+    throw new SetupTrouble(`Please install ${[...PACKAGES, ...ALONE].join(', ')}, so that they are on PATH.`);
   const wait = () => say('Waiting for another set-up to fetch the tools for voice notes ...');
   await withLock(
     join(toolsDir, 'speech.lock'),
@@ -32,7 +34,10 @@ export async function ensureSpeech() {
 }
 
 function isComplete() {
-  return findSpeech() !== null && VOICES.every((name) => findVoice(name) !== null);
+  const tools = findSpeech();
+  // Elsewhere sphinxtrain may be hard to come by: notes are heard without it, if less well.
+  const fits = tools?.fitter != null || !hasDebianTools();
+  return tools !== null && fits && VOICES.every((name) => findVoice(name) !== null);
 }
 
 async function fetchSpeech() {
@@ -50,7 +55,7 @@ async function fetchSpeech() {
   } catch (error) {
     if (!(error instanceof SetupTrouble)) throw error;
     throw new SetupTrouble(
-      `${error.message}\nThe tools for voice notes come from the distribution's package servers: try again with network, or install ${PACKAGES.join(', ')}.`,
+      `${error.message}\nThe tools for voice notes come from the distribution's package servers: try again with network, or install ${[...PACKAGES, ...ALONE].join(', ')}.`,
     );
   } finally {
     rmSync(work, { recursive: true, force: true });
@@ -65,11 +70,11 @@ async function unpackInto(made, aptDir) {
   const root = join(made, 'root');
   mkdirSync(root, { recursive: true });
   const fetcher = makeFetcher(aptDir);
-  await fetcher.fetch(await fetcher.needed(PACKAGES), root);
+  await fetcher.fetch([...(await fetcher.needed(PACKAGES)), ...ALONE], root);
   const libraries = libraryFolders(root).map((folder) => relative(made, folder));
-  for (const name of [...LISTENERS, ...VOICES]) {
+  for (const name of [...LISTENERS, ...FITTERS, ...VOICES]) {
     const wrapper = join(made, name);
-    writeFileSync(wrapper, wrapperText(name, libraries, dataOf(root)));
+    writeFileSync(wrapper, wrapperText(name, programIn(root, name), libraries, dataOf(root)));
     chmodSync(wrapper, 0o755);
     await checkStarts(wrapper, name);
   }
@@ -108,19 +113,30 @@ function dataOf(root) {
 }
 
 /**
+ * A program's path below `root`; the usual one where it isn't there.
+ * @param {string} root
+ * @param {string} name
+ */
+function programIn(root, name) {
+  const places = placesOf(name);
+  return places.find((place) => existsSync(join(root, place))) ?? places[0] ?? name;
+}
+
+/**
  * A relative wrapper, so that the folder can be moved with the project; `exec` keeps the process id. A program that the
  * system has already is left to PATH.
  * @param {string} name
+ * @param {string} program
  * @param {readonly string[]} libraries
  * @param {string | null} data
  */
-function wrapperText(name, libraries, data) {
+function wrapperText(name, program, libraries, data) {
   const path = libraries.map((folder) => `$here/${folder}`).join(':');
   const voices = data === null ? '' : `export ESPEAK_DATA_PATH="$here/${data}"\n`;
   return `#!/bin/sh
 here=$(dirname "$(readlink -f "$0")")
 export LD_LIBRARY_PATH="${path}\${LD_LIBRARY_PATH:+:$LD_LIBRARY_PATH}"
-${voices}[ -x "$here/root/usr/bin/${name}" ] && exec "$here/root/usr/bin/${name}" "$@"
+${voices}[ -x "$here/root/${program}" ] && exec "$here/root/${program}" "$@"
 exec ${name} "$@"
 `;
 }

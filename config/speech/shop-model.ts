@@ -83,7 +83,7 @@ export function makeAside(compiler: string): ShopModelDeps['make'] {
 }
 
 /** Goes up when the same words and patterns come to make another model. */
-const MODEL_FORM = 1;
+const MODEL_FORM = 2;
 
 const digest = (text: string): string => createHash('sha256').update(text).digest('hex');
 

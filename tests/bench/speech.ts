@@ -5,21 +5,22 @@ import { fileURLToPath } from 'node:url';
 import { z } from 'zod';
 import { findSpeech } from '../../config/setup/find-speech.mjs';
 import { filesIn, writeModel } from '../../config/speech/model-files.js';
-import { readMessage } from '../../src/hearing/read-message.js';
-import { f1, goldSchema, score, type Gold } from '../../src/hearing/score.js';
+import { voiceFiles } from '../../config/speech/voice-files.js';
+import { goldSchema } from '../../src/hearing/score.js';
 import { makeSpeechModel } from '../../src/hearing/speech/model.js';
 import { shopWordsOf } from '../../src/hearing/speech/shop-words.js';
 import { byPocketsphinx, type ModelFiles } from '../../workers/pocketsphinx.js';
+import type { Recognise } from '../../workers/recogniser.js';
 import { noteOf, speak, speechMissing, VOICES, type Engine } from '../support/voices.js';
-import { spokenWords, wordErrors } from '../support/word-errors.js';
+import { cpuSecondsOf } from './support/cpu-time.js';
+import { addTo, columnsOf, emptyTally, type Tally } from './support/speech-tally.js';
 
 /** The noisy notes: speech this many decibels above the workshop. */
 const SNR = 15;
 
 const named = z.array(z.object({ name: z.string(), also: z.array(z.string()).optional() }));
 const shopSchema = z.object({ suppliers: named, machines: named, owners: named });
-type Said = { gold: Gold; text: string; doubts: readonly { from: number; to: number }[] };
-type Tally = { errors: number; words: number; ms: number[]; said: Said[] };
+type Tallies = Record<'stock' | 'ours', Tally>;
 
 const missing = speechMissing();
 const tools = findSpeech();
@@ -28,10 +29,12 @@ if (missing !== null || tools === null) {
   process.exit(0);
 }
 
+// With a number, every so many sentences only; with an engine, a voice, `clean`, `noisy` or `ours`, that part only.
+const [first = '', ...others] = process.argv.slice(2);
+const every = Number(first) || 1;
+const parts = new Set(Number.isNaN(Number(first)) ? [first, ...others] : others);
 const root = fileURLToPath(import.meta.url).replace(/(\/dist)?\/tests\/bench\/speech\.[jt]s$/, '');
 const here = join(root, 'tests/hearing/speech');
-// With a number, every so many sentences only: a quick look.
-const every = Number(process.argv[2] ?? '1');
 const golds = (await readFile(join(here, 'sentences.jsonl'), 'utf8'))
   .trim()
   .split('\n')
@@ -44,48 +47,57 @@ const listener = {
   machines: known.machines.map(({ name }) => ({ name })),
   owners: known.owners.map(({ name, also = [] }) => ({ name, also })),
 };
+const engines = (Object.keys(VOICES) as Engine[]).filter((one) => isAsked(one, Object.keys(VOICES)));
+const noises = [null, SNR].filter((snr) => isAsked(snr === null ? 'clean' : 'noisy', ['clean', 'noisy']));
 const folder = await mkdtemp(join(tmpdir(), 'benchhand-speech-'));
 
 try {
   const began = performance.now();
   await writeModel(makeSpeechModel(shopWordsOf(listener)), tools.compiler, join(folder, 'model'));
-  console.log(
-    `Speech: ${golds.length} sentences not used for the model; the model made in ${inMs(performance.now() - began)}`,
-  );
+  const seconds = ((performance.now() - began) / 1000).toFixed(2);
+  const { fitter, acoustics } = tools;
+  const voice = fitter === null ? null : await voiceFiles(acoustics, fitter, folder);
   const stock: ModelFiles = {
-    languageModel: join(tools.acoustics, '../en-us.lm.bin'),
-    dictionary: join(tools.acoustics, '../cmudict-en-us.dict'),
+    languageModel: join(acoustics, '../en-us.lm.bin'),
+    dictionary: join(acoustics, '../cmudict-en-us.dict'),
   };
+  const recognisers: Record<keyof Tallies, Recognise> = {
+    stock: byPocketsphinx(tools, () => Promise.resolve(stock)),
+    ours: byPocketsphinx(
+      tools,
+      () => Promise.resolve(filesIn(join(folder, 'model'))),
+      () => Promise.resolve(voice),
+    ),
+  };
+  console.log(`Speech: ${golds.length} sentences not used for the model, which was made in ${seconds} s.
+Notes: OGG/Opus, 32 kbit/s, one channel. Noisy: a mains hum of 100 and 200 Hz, a whine of 1250 Hz and pink noise, ${SNR} dB below the speech by power.
+Voices: flite's are statistical, of recorded American and Scottish speakers; espeak-ng's are made of formants, British. Nobody spoke.
+Stock: pocketsphinx with its own language model and dictionary, listening once. Ours: the shop's own, ${voice === null ? 'listening once (no sphinxtrain)' : 'listening twice, fitted to each note'}.
+Both: pocketsphinx-en-us of Debian. Words: as said, a compound may be cut. Readings: micro-F1 over all fields.`);
   console.log(
-    'voice                          noise     stock WER   our WER   micro-F1   s a note (median, worst)',
+    'voice                          noise     stock WER   our WER   micro-F1   s a note (median, worst; CPU median)',
   );
-  for (const snr of [null, SNR]) {
-    for (const engine of Object.keys(VOICES) as Engine[]) {
-      const all: Record<'stock' | 'ours', Tally> = { stock: emptyTally(), ours: emptyTally() };
-      for (const voice of VOICES[engine]) {
-        const one: Record<'stock' | 'ours', Tally> = { stock: emptyTally(), ours: emptyTally() };
+  for (const snr of noises) {
+    for (const engine of engines) {
+      const all = emptyTallies();
+      for (const speaker of VOICES[engine].filter((one) => isAsked(one, VOICES[engine]))) {
+        const one = emptyTallies();
         for (const gold of golds) {
           const [wav, note] = [join(folder, 'said.wav'), join(folder, 'said.oga')];
-          await speak(gold.text, engine, voice, wav);
+          await speak(gold.text, engine, speaker, wav);
           await noteOf(wav, note, snr);
-          for (const [name, model] of [
-            ['stock', stock],
-            ['ours', filesIn(join(folder, 'model'))],
-          ] as const) {
-            const start = performance.now();
-            const heard = await byPocketsphinx(tools, () => Promise.resolve(model))(note, 'audio/ogg');
-            const ms = performance.now() - start;
-            const words = spokenWords(gold.text);
-            const errors = wordErrors(words, spokenWords(heard?.text ?? ''));
-            for (const tally of [one[name], all[name]]) {
-              tally.errors += errors;
-              tally.words += words.length;
-              tally.ms.push(ms);
-              tally.said.push({ gold, text: heard?.text ?? '', doubts: heard?.doubts ?? [] });
-            }
+          for (const name of ['stock', 'ours'] as const) {
+            if (name === 'stock' && parts.has('ours')) continue;
+            const [start, cpu] = [performance.now(), cpuSecondsOf('self').children];
+            const heard = await recognisers[name](note, 'audio/ogg');
+            const took = {
+              seconds: (performance.now() - start) / 1000,
+              cpuSeconds: cpuSecondsOf('self').children - cpu,
+            };
+            for (const tally of [one[name], all[name]]) addTo(tally, gold, heard, took);
           }
         }
-        print(`${engine} ${voice}`, snr, one);
+        print(`${engine} ${speaker}`, snr, one);
       }
       print(`${engine}, all`, snr, all);
     }
@@ -94,39 +106,20 @@ try {
   await rm(folder, { recursive: true, force: true });
 }
 
-function emptyTally(): Tally {
-  return { errors: 0, words: 0, ms: [], said: [] };
+function emptyTallies(): Tallies {
+  return { stock: emptyTally(), ours: emptyTally() };
 }
 
-function print(who: string, snr: number | null, { stock, ours }: Record<'stock' | 'ours', Tally>): void {
-  const rate = ({ errors, words }: Tally): string => `${((100 * errors) / words).toFixed(1)} %`;
-  const ms = [...ours.ms].sort((a, b) => a - b);
-  const times = `${inMs(ms[Math.floor(ms.length / 2)] ?? 0)}, ${inMs(ms.at(-1) ?? 0)}`;
+/** Whether a part of its kind was asked for, or none of that kind. */
+function isAsked(part: string, kind: readonly string[]): boolean {
+  return parts.has(part) || !kind.some((one) => parts.has(one));
+}
+
+function print(who: string, snr: number | null, { stock, ours }: Tallies): void {
+  const { wer, f1, times } = columnsOf(ours, listener);
+  const theirs = stock.words === 0 ? '-' : columnsOf(stock, listener).wer;
   const noise = snr === null ? 'none' : `${snr} dB`;
   console.log(
-    `${who.padEnd(30)} ${noise.padEnd(9)} ${rate(stock).padStart(9)} ${rate(ours).padStart(9)} ${microF1(ours.said).toFixed(3).padStart(10)}   ${times}`,
+    `${who.padEnd(30)} ${noise.padEnd(9)} ${theirs.padStart(9)} ${wer.padStart(9)} ${f1.padStart(10)}   ${times}`,
   );
-}
-
-/** Of the readings made from what was heard; each gold is taken with the words heard for it. */
-function microF1(said: readonly Said[]): number {
-  const heard = new Map(said.map((one) => [one.gold, one]));
-  if (heard.size === said.length)
-    return f1(
-      score(
-        said.map(({ gold }) => gold),
-        (gold) => read(gold, heard.get(gold)),
-      ).total,
-    );
-  const copies = said.map((one) => ({ ...one, gold: { ...one.gold } }));
-  return microF1(copies);
-}
-
-function read(gold: Gold, said: Said | undefined) {
-  const { text = '', doubts = [] } = said ?? {};
-  return readMessage(text, { today: gold.today, spoken: true, known: listener, doubts });
-}
-
-function inMs(ms: number): string {
-  return `${(ms / 1000).toFixed(2)} s`;
 }

@@ -1,10 +1,11 @@
 import { lexicon } from '../../trade/lexicon/load.js';
 import { phrases } from '../../trade/lexicon/phrases.js';
+import { commonestWords } from '../text/ordinary-words.js';
 import { arpaOf } from './arpa.js';
 import { makeSentences } from './grammar.js';
 import { countNgrams, END } from './ngrams.js';
 import { patterns } from './patterns.js';
-import { phraseLists } from './phrase-lists.js';
+import { asSpoken, phraseLists } from './phrase-lists.js';
 import { waysToSay } from './pronounce.js';
 import type { ShopWords } from './shop-words.js';
 import { smoothWittenBell } from './witten-bell.js';
@@ -22,6 +23,9 @@ const SENTENCES = 30_000;
 const TRUST = 0.1;
 const ORDER = 3;
 
+/** Known though no pattern has them: a word that isn't known is heard as others, and spoils its neighbours. */
+const ORDINARY = [...commonestWords].filter((word) => word.length > 1 && asSpoken(word) === word);
+
 /** The model of a shop's talk, made from the lexicon, the sentence patterns and the shop's own words. The same words make the same model. */
 export function makeSpeechModel(
   shop: ShopWords,
@@ -30,7 +34,7 @@ export function makeSpeechModel(
   const lists = phraseLists(lexicon.parts, phrases, shop);
   const sentences = makeSentences(patterns, lists, 'message', options.sentences ?? SENTENCES);
   const model = smoothWittenBell(countNgrams(sentences, options.order ?? ORDER), {
-    extra: everyWord(lists),
+    extra: [...everyWord(lists), ...ORDINARY],
     trust: options.trust ?? TRUST,
   });
   const words = [...model.vocabulary].filter((word) => word !== END).sort();

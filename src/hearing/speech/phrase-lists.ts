@@ -76,6 +76,9 @@ function speakable(list: readonly string[]): string[] {
   return list.map(asSpoken).filter((phrase): phrase is string => phrase !== null);
 }
 
+/** Written without a vowel, said with one. */
+const TITLES = new Set(['mr', 'mrs', 'ms', 'dr']);
+
 /** A phrase in lower case, its hyphens spaces; null where it holds more than words. */
 export function asSpoken(phrase: string): string | null {
   const words = phrase
@@ -84,10 +87,12 @@ export function asSpoken(phrase: string): string | null {
     .replace(/&/g, ' and ')
     .replace(/\bre-/g, 're')
     .replace(/[-,]/g, ' ')
+    .replace(/\b(mrs?|ms|dr)\./g, '$1')
     .trim()
     .split(/\s+/);
   const areWords = words.every(
-    (word) => /^'?[a-z][a-z']*$/.test(word) && /[aeiouy]|^'(s|d|m|ll|ve|re|t)$/.test(word),
+    (word) =>
+      TITLES.has(word) || (/^'?[a-z][a-z']*$/.test(word) && /[aeiouy]|^'(s|d|m|ll|ve|re|t)$/.test(word)),
   );
   return areWords && !words.includes('x') ? words.join(' ') : null;
 }

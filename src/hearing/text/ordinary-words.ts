@@ -13,6 +13,8 @@ const wordsOf = (grades: readonly number[]): ReadonlySet<string> =>
     ),
   );
 
+/** The four thousand or so commonest words. */
+export const commonestWords = wordsOf([10]);
 const everyday = wordsOf([10, 20]);
 const known = wordsOf([10, 20, 35, 40, 50]);
 const rare = wordsOf([55, 60, 70]);

@@ -90,6 +90,25 @@ describe('the pronouncing dictionary', () => {
   });
 });
 
+it("has a shop's owner by title and name, both to be said and in the sentences", () => {
+  const { dictionary: words, languageModel } = makeSpeechModel(
+    { suppliers: [], machines: [], owners: ['Mrs. Dale'], words: [] },
+    { sentences: 2000 },
+  );
+  // The CMU dictionary's way of "Mrs.".
+  expect(words).toMatch(/^mrs M IH S IH Z$/m);
+  expect(languageModel).toMatch(/\tmrs dale\b/);
+});
+
+// Words of the top grade of SCOWL that no pattern has.
+it.each(['behind', 'either', 'though'])('knows the ordinary word "%s"', (word) => {
+  const { dictionary: words } = makeSpeechModel(
+    { suppliers: [], machines: [], owners: [], words: [] },
+    { sentences: 100 },
+  );
+  expect(words).toMatch(new RegExp(`^${word} `, 'm'));
+});
+
 describe('the sentences made by rule', () => {
   it('are none of those that the model is measured by', () => {
     const shop = {

@@ -1,9 +1,11 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { pino } from 'pino';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findSpeech } from '../../../config/setup/find-speech.mjs';
 import { filesIn, writeModel } from '../../../config/speech/model-files.js';
+import { keepVoiceFiles } from '../../../config/speech/voice-files.js';
 import { makeSpeechModel } from '../../../src/hearing/speech/model.js';
 import { byPocketsphinx } from '../../../workers/pocketsphinx.js';
 import { noteOf, speak, speechMissing } from '../../support/voices.js';
@@ -29,7 +31,11 @@ describe.skipIf(missing !== null)('a note spoken to the shop', () => {
     );
     bot = await openWholeBot(
       ['relay', 'transcribe'],
-      byPocketsphinx(tools, () => Promise.resolve(filesIn(model))),
+      byPocketsphinx(
+        tools,
+        () => Promise.resolve(filesIn(model)),
+        keepVoiceFiles(tools, folder, pino({ level: 'silent' })),
+      ),
     );
   }, 60_000);
 

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findSpeech } from '../../../config/setup/find-speech.mjs';
 import { filesIn, writeModel } from '../../../config/speech/model-files.js';
+import { voiceFiles } from '../../../config/speech/voice-files.js';
 import { makeSpeechModel } from '../../../src/hearing/speech/model.js';
 import { byPocketsphinx } from '../../../workers/pocketsphinx.js';
 import type { Recognise } from '../../../workers/recogniser.js';
@@ -41,6 +42,28 @@ describe.skipIf(missing !== null)('a voice note', () => {
       expect(heard?.text.slice(from, to)).toMatch(/^\S+$/);
     }
   }, 30_000);
+
+  const fits = findSpeech()?.fitter != null;
+  it.skipIf(!fits)(
+    'is heard where the recogniser is fitted to its voice, and where that fails',
+    async () => {
+      const tools = findSpeech();
+      if (tools?.fitter == null) throw new Error('sphinxtrain is not there');
+      const [wav, note] = [join(folder, 'fitted.wav'), join(folder, 'fitted.oga')];
+      await speak('the petrol tank is rusty', 'flite', 'awb', wav);
+      await noteOf(wav, note, null);
+      const fitting = await voiceFiles(tools.acoustics, tools.fitter, folder);
+      for (const counter of [fitting.counter, '/bin/false']) {
+        const fitted = byPocketsphinx(
+          tools,
+          () => Promise.resolve(filesIn(join(folder, 'model'))),
+          () => Promise.resolve({ ...fitting, counter }),
+        );
+        expect((await fitted(note, 'audio/ogg'))?.text).toContain('petrol tank');
+      }
+    },
+    60_000,
+  );
 
   it('of more than three minutes is heard so far, and says so', async () => {
     const [wav, note] = [join(folder, 'long.wav'), join(folder, 'long.oga')];
