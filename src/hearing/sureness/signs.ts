@@ -4,6 +4,7 @@ import { isRare, ownStretch, sentenceAt, within, type Span, type Surroundings } 
 
 /** What speaks for or against a field, each from 0 to 1. */
 export type Signs = Record<string, number>;
+export type Sign = readonly [name: string, value: number];
 
 /** How much of `most` there is. */
 export const share = (count: number, most: number): number => Math.max(0, Math.min(count, most)) / most;
