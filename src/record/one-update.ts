@@ -107,14 +107,15 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
         forget: (id) => changePeople(() => record.people.forget(id)),
       },
       context: {
-        get: async (person) => {
-          await keep();
-          return benches.get(person);
-        },
+        get: benches.get,
         set: async (person, patch) => {
           await begin();
           await leave(() => record.context.set(person, patch));
-          benches.again();
+          const before = benches.get(person);
+          benches.start(
+            person,
+            before.then((entries) => patched(entries, patch)),
+          );
         },
       },
       chatMessages: {
@@ -129,6 +130,9 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
     asked: () => ({ streams: streams.versions(), benches: benches.asked() }),
   };
 }
+
+const patched = (entries: Record<string, unknown>, patch: Record<string, unknown>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries({ ...entries, ...patch }).filter(([, value]) => value != null));
 
 const quietly = (work: Promise<unknown>): void => void work.catch(() => undefined);
 
