@@ -1,9 +1,6 @@
-import { pino } from 'pino';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { BenchListener } from '../../src/desk/bench/read-ahead.js';
 import { readAhead, readingOf } from '../../src/desk/bench/read-ahead.js';
-import { openDesk } from '../../src/desk/open-desk.js';
-import { DEFAULT_POLICY } from '../../src/shop/policy.js';
 import { textOf } from '../../src/wording/answer.js';
 import { MECHANIC_CHAT } from '../support/desk.js';
 import type { Floor } from './floor.js';
@@ -59,16 +56,7 @@ describe('a message read while the record is asked', () => {
   it('is taken as what it means now, though others have spoken since', async () => {
     await visit('magneto weak');
     // Another process: what this one remembers of the chat knows nothing of it.
-    const { record } = floor;
-    const elsewhere = openDesk({
-      ...{
-        record: { ...record, memory: {} },
-        log: pino({ level: 'silent' }),
-        policyFromFile: DEFAULT_POLICY,
-      },
-      canListen: false,
-      ...{ newSecret: () => 'other-secret', linkFor: (secret: string) => secret },
-    });
+    const elsewhere = floor.deskOver(() => ({ memory: {} }));
     await floor.hand(await floor.incoming(MECHANIC_CHAT, 'dynamo cracked'), elsewhere);
     expect(await visit('it is rusty too')).toMatch(/dynamo/);
     await floor.hand(await floor.incoming(MECHANIC_CHAT, 'supplier Tarnside, enamel'), elsewhere);
