@@ -51,7 +51,8 @@ export function makeVisits(deps: DeskDeps): Desk['visit'] {
       calledInChat: (person, name) => nameFromChat(place, person, name),
       kept: async () => {
         await update.kept();
-        const listener = said === undefined ? null : await listenerNext(place, said);
+        // The update is done: where this can't be told now, its successor is read once the record has answered.
+        const listener = said === undefined ? null : await listenerNext(place, said).catch(() => null);
         remember(chatId, { asked: update.asked(), listener });
       },
     };
