@@ -68,7 +68,7 @@ function parts(deps: BotDeps): Composer<BenchContext> {
   composer.use(async (ctx, next) => {
     ctx.who = { kind: 'stranger' };
     if (ctx.chat === undefined) return next();
-    ctx.visit = deps.desk.visit(ctx.chat.id, ctx.key);
+    ctx.visit = deps.desk.visit(ctx.chat.id, ctx.key, ctx.message?.text);
     ctx.who = await ctx.visit.who();
     if (ctx.who.kind === 'person' && ctx.from) await ctx.visit.calledInChat(ctx.who.person, nameOf(ctx.from));
     await showMenu(ctx);

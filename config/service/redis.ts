@@ -10,8 +10,9 @@ const HALF_RESTORED =
   'A restore of this shop broke off half way: empty its keys, or choose another SHOP_KEY, and restore again.';
 
 export type ServiceRedis = {
-  /** For the record and for adding to queues. */
   record: Redis;
+  /** For adding to queues. BullMQ gives a connection some sixty scripts, and ioredis hands each of them to every transaction. */
+  queues: Redis;
   /** For workers, which wait while the server is away. */
   worker: Redis;
   close: () => Promise<void>;
@@ -38,13 +39,15 @@ export async function readyRedis(settings: Settings, log: Logger): Promise<Redis
       return { ok: false, problems: refusals };
     }
     for (const warning of warnings) log.warn({}, warning);
+    const queues = await connectForRecord({ url, name: 'queues', log });
     const worker = connectForWorker({ url, name: 'worker', log });
     const close = async (): Promise<void> => {
       worker.disconnect();
+      queues.disconnect();
       record.disconnect();
       await stopOwn();
     };
-    return { ok: true, redis: { record, worker, close } };
+    return { ok: true, redis: { record, queues, worker, close } };
   } catch (error) {
     await stopOwn();
     throw error;

@@ -49,7 +49,7 @@ export async function startService(
   });
   const clock = shopClock(record, settings.rehearsalClock);
   const api = new Api(token, { apiRoot, timeoutSeconds });
-  const queues = openQueues(redis.record, settings.shopKey);
+  const queues = openQueues(redis.queues, settings.shopKey);
   const desk = openDesk({
     record,
     log,

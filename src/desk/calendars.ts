@@ -21,8 +21,14 @@ export function mechanicCalendar(person: string, shop: ShopState, policy: Policy
 }
 
 export function todayOf(policy: Policy, at: number): string {
-  return dateAt(shopCalendar(policy), at);
+  const { zone } = policy;
+  if (latest?.at !== at || latest.zone !== zone)
+    latest = { zone, at, today: dateAt(shopCalendar(policy), at) };
+  return latest.today;
 }
+
+/** The day asked for last: all that is done about a message asks for its day. */
+let latest: { zone: string; at: number; today: string } | undefined;
 
 function calendar(settings: CalendarSettings, zone: string): WorkingCalendar {
   const { days, hours, closed, region } = settings;

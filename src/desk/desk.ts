@@ -70,8 +70,11 @@ export type Visit = Conversation & {
 
 /** The use cases that the bot and the workers share. */
 export type Desk = Conversation & {
-  /** Opens the dealings with one update of a chat: for those each thing in the record is read once. */
-  visit: (chatId: number, key: string) => Visit;
+  /**
+   * Opens the dealings with one update of a chat: for those each thing in the record is read once. `text` is what was
+   * written, so that it can be read while the record is asked.
+   */
+  visit: (chatId: number, key: string, text?: string) => Visit;
   /** Who this chat belongs to. */
   who: (chatId: number) => Promise<Identity>;
   /** Lets in the mechanics whose chats the settings name. */

@@ -49,7 +49,7 @@ export function openStore({ record, policyFromFile }: DeskDeps): Store {
     });
   };
 
-  const toJob: Store['toJob'] = async (id, change, commands) => {
+  const toJob: Store['toJob'] = async (id, change, commands, foresee) => {
     const before = await job(id);
     const [{ policy }, context] = await Promise.all([shop(), contextFor(id, before.state)]);
     const bench = {
@@ -72,6 +72,10 @@ export function openStore({ record, policyFromFile }: DeskDeps): Store {
         return { events: decided.events, ...consequences(change, decided.events) };
       },
       follow: (after) => scheduled(nextDueAt(after, context), change),
+      foresee: (state, events) => {
+        const texts = new Map([...before.texts, ...Object.entries(change.texts ?? {})]);
+        foresee?.({ id, before: was, state, events, refused, texts });
+      },
     });
     const after = landed(committed);
     const texts = await readWords(record, `job-${id}`);

@@ -34,8 +34,16 @@ export type Store = {
   shop: () => Promise<Standing<ShopState> & { policy: Policy }>;
   job: (id: string) => Promise<JobStanding>;
   contact: (id: string) => Promise<Standing<ContactState>>;
-  /** Decides and appends, all or none; refused commands stand beside what was done. The job's place in the due index goes with it. */
-  toJob: (id: string, change: Change, commands: readonly JobCommand[]) => Promise<JobOutcome>;
+  /**
+   * Decides and appends, all or none; refused commands stand beside what was done. The job's place in the due index goes with
+   * it. `foresee` is shown the outcome while it is being appended: where it comes to that, the state is the same object.
+   */
+  toJob: (
+    id: string,
+    change: Change,
+    commands: readonly JobCommand[],
+    foresee?: (outcome: JobOutcome) => void,
+  ) => Promise<JobOutcome>;
   toShop: (change: Change, command: ShopCommand) => Promise<{ refusal: ShopRefusal } | Standing<ShopState>>;
   /** Events for a person's stream; `decide` may look at what is there and add nothing. */
   toContact: (

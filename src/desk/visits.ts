@@ -2,9 +2,12 @@ import type { Asked } from '../record/one-update.js';
 import { forOneUpdate } from '../record/one-update.js';
 import { cannotListen } from '../wording/bench.js';
 import type { Answer } from '../wording/answer.js';
+import type { BenchListener } from './bench/read-ahead.js';
+import { readAhead } from './bench/read-ahead.js';
 import { receiveAtBench } from './bench/receive.js';
+import { listenerNext } from './bench/understand.js';
 import type { DeskDeps } from './deps.js';
-import type { Conversation, Incoming, Visit } from './desk.js';
+import type { Conversation, Desk, Incoming, Visit } from './desk.js';
 import { nameFromChat, takeInvitation } from './invitations.js';
 import { openStore } from './open-store.js';
 import { hearOwner } from './owner.js';
@@ -17,26 +20,40 @@ import type { Workplace } from './workplace.js';
 /** Chats whose last update is remembered: more than any shop has people. */
 const CHATS_KEPT = 1000;
 
+/** What the last update of a chat asked of the record, and by what a message after it is read where nothing has changed. */
+type Lately = { asked: Asked; listener: BenchListener | null };
+
 /** Opens visits, each reading at once what the last one from the same chat had to read. */
-export function makeVisits(deps: DeskDeps): (chatId: number, key: string) => Visit {
-  const lately = new Map<number, Asked>();
-  const remember = (chatId: number, asked: Asked): void => {
+export function makeVisits(deps: DeskDeps): Desk['visit'] {
+  const lately = new Map<number, Lately>();
+  const remember = (chatId: number, last: Lately): void => {
     lately.delete(chatId);
-    lately.set(chatId, asked);
+    lately.set(chatId, last);
     const oldest = lately.keys().next();
     if (lately.size > CHATS_KEPT && !oldest.done) lately.delete(oldest.value);
   };
-  return (chatId, key) => {
-    const update = forOneUpdate(deps.record, { key, chatId, likely: lately.get(chatId) });
+  return (chatId, key, text) => {
+    const last = lately.get(chatId);
+    const update = forOneUpdate(deps.record, { key, chatId, likely: last?.asked });
+    // The record has been asked: it answers meanwhile.
+    const ahead = text !== undefined && last?.listener ? readAhead(text, last.listener) : null;
     const its = { ...deps, record: update.record };
-    const place: Workplace = { deps: its, store: openStore(its) };
+    const place: Workplace = { deps: its, store: openStore(its), ahead };
+    const conversation = converse(place);
+    let said: Incoming | undefined;
     return {
-      ...converse(place),
+      ...conversation,
+      bench: (message) => {
+        said = message;
+        return conversation.bench(message);
+      },
       who: () => who(its, place.store, chatId),
       calledInChat: (person, name) => nameFromChat(place, person, name),
       kept: async () => {
         await update.kept();
-        remember(chatId, update.asked());
+        // The update is done: where this can't be told now, its successor is read once the record has answered.
+        const listener = said === undefined ? null : await listenerNext(place, said).catch(() => null);
+        remember(chatId, { asked: update.asked(), listener });
       },
     };
   };

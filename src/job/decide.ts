@@ -13,6 +13,7 @@ import * as owner from './decide/owner.js';
 import * as roadTest from './decide/road-test.js';
 import type { JobEvent } from './events.js';
 import { event } from './events.js';
+import { isSaid } from './messages-said.js';
 import type { JobState } from './state.js';
 
 export type { Bench, Decision } from './decide/draft.js';
@@ -145,6 +146,6 @@ function decideOne(state: JobState, command: JobCommand, bench: Bench): Decision
 }
 
 function undo(state: JobState, message: string): Decision {
-  if (!state.messages[message]) return refuse({ why: 'nothing-to-undo' });
+  if (!isSaid(state.messages, message)) return refuse({ why: 'nothing-to-undo' });
   return { events: [event('message-undone', { message })] };
 }

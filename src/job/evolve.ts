@@ -3,6 +3,7 @@ import * as build from './evolve/build.js';
 import * as items from './evolve/items.js';
 import { withItem } from './evolve/items.js';
 import * as lines from './evolve/lines.js';
+import { withMessage } from './messages-said.js';
 import type { JobState, Notice } from './state.js';
 
 /** An event as the record gives it back: with its place in the stream, when it happened and who did it. */
@@ -10,10 +11,11 @@ export type RecordedJobEvent = JobEvent & { version: number; at: number; by: str
 
 /** The state after one more event. `message-undone` has no effect here: undoing takes the whole list, see `foldJob`. */
 export function evolve(state: JobState, event: RecordedJobEvent): JobState {
-  const after = { ...apply(state, event), lastEventAt: event.at, version: event.version };
-  const { message } = event;
-  if (message === undefined || after.messages[message] || event.type === 'message-undone') return after;
-  return { ...after, messages: { ...after.messages, [message]: true } };
+  const after = apply(state, event);
+  const { message, at: lastEventAt, version } = event;
+  const isOfMessage = message !== undefined && event.type !== 'message-undone';
+  const messages = isOfMessage ? withMessage(after.messages, message) : after.messages;
+  return { ...after, lastEventAt, version, messages };
 }
 
 function apply(state: JobState, event: RecordedJobEvent): JobState {

@@ -1,6 +1,7 @@
 import type { Cost, Measured } from '../hearing/reading.js';
 import type { Condition, Gate, Place, Process, Remedy } from '../trade/terms.js';
 import type { Attachment } from './events.js';
+import type { MessagesSaid } from './messages-said.js';
 
 /** A local calendar date, `YYYY-MM-DD`. */
 export type IsoDate = string;
@@ -138,7 +139,7 @@ export type JobState = {
   /** Content hash of each attachment fetched, or why it could not be had, by the chat's unique id. */
   fetched: Readonly<Record<string, { hash: string } | { lost: 'too-big' | 'gone' | 'no-room' }>>;
   /** The chat messages that said something of this job and were not undone. */
-  messages: Readonly<Record<string, true>>;
+  messages: MessagesSaid;
   lastEventAt: number;
   /** The place in the stream of the last event: ids made from it come once, whatever is undone. */
   version: number;
@@ -174,7 +175,7 @@ export const NO_JOB: JobState = {
   notices: [],
   notes: [],
   fetched: {},
-  messages: {},
+  messages: [],
   lastEventAt: 0,
   version: 0,
   handedOverOn: null,

@@ -26,6 +26,8 @@ export type CommitOptions<State, Event extends NewEvent, Refusal> = {
   decide: (state: State, version: number) => Decision<Event, Refusal>;
   /** Consequences that are reckoned from the state after the events; they add to and override the decision's own. */
   follow?: (after: State, events: readonly Recorded<Event>[]) => Consequences;
+  /** Shown what will have come of it while the append is on its way; again where somebody else was quicker. */
+  foresee?: (after: State, events: readonly Recorded<Event>[]) => void;
   pace?: Pace;
 };
 
@@ -50,7 +52,7 @@ export async function commit<State, Event extends NewEvent, Refusal>(
   record: ShopRecord,
   options: CommitOptions<State, Event, Refusal>,
 ): Promise<Committed<State, Event, Refusal>> {
-  const { stream, commandId, fold, decide, pace = {} } = options;
+  const { stream, commandId, fold, decide, foresee, pace = {} } = options;
   for (let conflicts = 1; conflicts <= CONFLICTS_AT_MOST; conflicts += 1) {
     const before = await untilKnown(() => readState(record, stream, fold), pace);
     const decision = decide(before.state, before.version);
@@ -61,7 +63,8 @@ export async function commit<State, Event extends NewEvent, Refusal>(
       return { outcome: 'refused', refusal: decision.refusal };
     }
     const { append, events, after } = await prepare(record, options, before, decision);
-    const appended = await untilKnown(() => record.append(append), pace);
+    const appending = untilKnown(() => record.append(append), pace);
+    const [appended] = await Promise.all([appending, Promise.resolve().then(() => foresee?.(after, events))]);
     switch (appended.outcome) {
       case 'appended':
         remember(record, stream, fold, { version: appended.version, state: after });

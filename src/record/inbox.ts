@@ -12,8 +12,7 @@ const POISON_KEPT = 1000;
 export function makeInbox(redis: Redis, keys: Keys): Inbox {
   return {
     find: async (key) => {
-      const stored = await redis.get(keys.inbox(key));
-      return stored === null ? { state: 'new' } : (JSON.parse(stored) as InboxState);
+      return asInboxState(await redis.get(keys.inbox(key)));
     },
     begin: async (key, reading) => {
       await redis.set(keys.inbox(key), asBegun(reading), 'PX', LIFETIME_MS, 'NX');
@@ -43,6 +42,10 @@ export function makeInbox(redis: Redis, keys: Keys): Inbox {
     },
   };
 }
+
+/** What became of an update, as it stands in the record. */
+export const asInboxState = (stored: string | null): InboxState =>
+  stored === null ? { state: 'new' } : (JSON.parse(stored) as InboxState);
 
 /** An update that was understood and not finished, as it stands in the record. */
 export function asBegun(reading: unknown): string {

@@ -1,4 +1,4 @@
-import type { Append, Appended, Loaded, Person, ShopRecord, StreamId } from './types.js';
+import type { Append, Appended, Glance, Glanced, Loaded, Person, ShopRecord, StreamId } from './types.js';
 
 /** What an update is, and what the last one from the same chat asked of the record. */
 export type Coming = { key: string; chatId: number; likely?: Asked | undefined };
@@ -55,10 +55,32 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
     }
   };
 
-  void streams.ask('shop', likely?.streams.get('shop') ?? 0);
-  for (const [stream, version] of likely?.streams ?? []) void streams.ask(stream, version);
-  for (const bench of likely?.benches ?? []) quietly(benches.get(bench));
-  for (const read of [find.get(key), byChat.get(chatId), everyone.get()]) quietly(read);
+  const glanced: Glanced = {
+    ...{ update: key, chatId, benches: likely?.benches ?? [] },
+    streams: [...new Map<StreamId, number>([['shop', 0], ...(likely?.streams ?? [])])],
+  };
+  const glance = record.glance(glanced);
+  const seen = <T>(of: (glance: Glance) => T): Promise<T> => glance.then(of);
+  find.start(
+    key,
+    seen(({ update }) => update),
+  );
+  byChat.start(
+    chatId,
+    seen(({ person }) => person),
+  );
+  everyone.start(seen(({ people }) => people));
+  for (const [index, bench] of glanced.benches.entries())
+    benches.start(
+      bench,
+      seen((all) => all.benches[index] ?? {}),
+    );
+  for (const [index, [stream, version]] of glanced.streams.entries())
+    streams.start(
+      stream,
+      version,
+      seen((all) => all.streams[index] ?? NOTHING),
+    );
 
   return {
     record: {
@@ -85,14 +107,15 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
         forget: (id) => changePeople(() => record.people.forget(id)),
       },
       context: {
-        get: async (person) => {
-          await keep();
-          return benches.get(person);
-        },
+        get: benches.get,
         set: async (person, patch) => {
           await begin();
           await leave(() => record.context.set(person, patch));
-          benches.again();
+          const before = benches.get(person);
+          benches.start(
+            person,
+            before.then((entries) => patched(entries, patch)),
+          );
         },
       },
       chatMessages: {
@@ -108,35 +131,58 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
   };
 }
 
+const patched = (entries: Record<string, unknown>, patch: Record<string, unknown>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries({ ...entries, ...patch }).filter(([, value]) => value != null));
+
 const quietly = (work: Promise<unknown>): void => void work.catch(() => undefined);
 
-type Once<T> = { get: () => Promise<T>; again: () => void };
+/** What is read once. `start` hands in a reading that is under way already. */
+type Once<T> = { get: () => Promise<T>; start: (reading: Promise<T>) => void; again: () => void };
 
 function once<T>(read: () => Promise<T>): Once<T> {
   let found: Promise<T> | undefined;
-  return { get: () => (found ??= read()), again: () => (found = undefined) };
+  return {
+    get: () => (found ??= read()),
+    start: (reading) => {
+      found = reading;
+      quietly(reading);
+    },
+    again: () => (found = undefined),
+  };
 }
 
-type OnceBy<Key, T> = { get: (key: Key) => Promise<T>; again: () => void; asked: () => Key[] };
+type OnceBy<Key, T> = {
+  get: (key: Key) => Promise<T>;
+  start: (key: Key, reading: Promise<T>) => void;
+  again: () => void;
+  asked: () => Key[];
+};
 
 function onceBy<Key, T>(read: (key: Key) => Promise<T>): OnceBy<Key, T> {
   const found = new Map<Key, Promise<T>>();
   const asked = new Set<Key>();
+  const start = (key: Key, reading: Promise<T>): void => {
+    found.set(key, reading);
+    asked.add(key);
+    quietly(reading);
+  };
   return {
     get: (key) => {
       const before = found.get(key);
       if (before) return before;
       const reading = read(key);
-      found.set(key, reading);
-      asked.add(key);
+      start(key, reading);
       return reading;
     },
+    start,
     again: () => found.clear(),
     asked: () => [...asked],
   };
 }
 
 type Events = Omit<Loaded, 'texts'>;
+type Started = Glance['streams'][number];
+const NOTHING: Started = { events: { version: 0, events: [] }, edition: 0 };
 /** A stream's events after a version, as they were when first asked for, with those added since by the update itself. */
 type Known = { from: number; events: Promise<Events> };
 
@@ -177,11 +223,17 @@ function onceByStream(record: ShopRecord) {
   };
   return {
     append,
-    /** Asks for what is new in a stream, ahead of its use. */
-    ask: (stream: StreamId, version: number): void => {
-      if (known.has(stream)) return;
-      quietly(events(stream, version));
-      quietly(editions.get(stream));
+    /** Takes note of a reading of what is new in a stream, ahead of its use. */
+    start: (stream: StreamId, version: number, reading: Promise<Started>): void => {
+      void keep(
+        stream,
+        version,
+        reading.then(({ events: found }) => found),
+      );
+      editions.start(
+        stream,
+        reading.then(({ edition }) => edition),
+      );
     },
     versions: () => versions,
     reads: {

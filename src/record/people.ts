@@ -16,11 +16,20 @@ export const personSchema = z.strictObject({
   language: text.optional(),
 });
 
+/** A person's data, as stored. */
+export const asPerson = (stored: string): Person => personSchema.parse(JSON.parse(stored));
+
+/** What is on a person's bench, from the entries as stored. */
+export const asContext = (
+  stored: readonly (readonly [name: string, value: string])[],
+): Record<string, unknown> =>
+  Object.fromEntries(stored.map(([name, value]) => [name, JSON.parse(value) as unknown]));
+
 /** Names, numbers, addresses and chat ids, by person. They stand here and nowhere else. */
 export function makePeople(redis: Redis, keys: Keys): People {
   const get = async (id: string): Promise<Person | undefined> => {
     const stored = await redis.hget(keys.people, id);
-    return stored === null ? undefined : personSchema.parse(JSON.parse(stored));
+    return stored === null ? undefined : asPerson(stored);
   };
 
   const indexHolds = async (chatId: number, id: string): Promise<boolean> =>
@@ -42,7 +51,7 @@ export function makePeople(redis: Redis, keys: Keys): People {
     },
     all: async () => {
       const stored = await redis.hvals(keys.people);
-      return stored.map((value) => personSchema.parse(JSON.parse(value)));
+      return stored.map(asPerson);
     },
     byChat: async (chatId) => {
       // Both at once: a shop knows few people, and a second question would cost more than reading them.
@@ -51,7 +60,7 @@ export function makePeople(redis: Redis, keys: Keys): People {
         redis.hgetall(keys.people),
       ]);
       const found = id === null ? undefined : stored[id];
-      const person = found === undefined ? undefined : personSchema.parse(JSON.parse(found));
+      const person = found === undefined ? undefined : asPerson(found);
       return person?.chatId === chatId ? person : undefined;
     },
     forget: async (id) => {
@@ -69,10 +78,7 @@ export function makePeople(redis: Redis, keys: Keys): People {
 /** What is on each person's bench. */
 export function makeContext(redis: Redis, keys: Keys): ShopRecord['context'] {
   return {
-    get: async (personId) => {
-      const stored = Object.entries(await redis.hgetall(keys.context(personId)));
-      return Object.fromEntries(stored.map(([name, value]) => [name, JSON.parse(value) as unknown]));
-    },
+    get: async (personId) => asContext(Object.entries(await redis.hgetall(keys.context(personId)))),
     set: async (personId, patch) => {
       const transaction = redis.multi();
       for (const [name, value] of Object.entries(patch)) {

@@ -4,6 +4,7 @@ import { makeBackUps } from './back-ups.js';
 import { makeButtons, makeChatMessages } from './chat.js';
 import { makeDue } from './due.js';
 import { makeFiles } from './files.js';
+import { makeGlance } from './glance.js';
 import { makeInbox } from './inbox.js';
 import { makeKeys } from './keys.js';
 import { makeClock, makeLease } from './lease.js';
@@ -51,6 +52,7 @@ export function openRecord({
     memory: {},
     append: makeAppend(redis, keys),
     ...makeStreams(redis, keys, upcast),
+    glance: makeGlance(redis, keys, upcast),
     forgetMentions: makeForgetMentions(redis, keys),
     inbox: makeInbox(redis, keys),
     people: makePeople(redis, keys),

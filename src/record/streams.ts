@@ -3,13 +3,13 @@ import { decodeEvent } from './append.js';
 import type { Keys } from './keys.js';
 import { assertStreamId } from './keys.js';
 import { execute } from './multi.js';
-import type { NewEvent, ShopRecord, StreamId } from './types.js';
+import type { Loaded, NewEvent, ShopRecord, StreamId } from './types.js';
 
 type StreamReads = Pick<
   ShopRecord,
   'seen' | 'load' | 'events' | 'texts' | 'textsOf' | 'textEdition' | 'putText' | 'forgetTexts' | 'streams'
 >;
-type Entry = [string, string[]];
+export type Entry = [string, string[]];
 
 /** The field of a stream's words that counts their changes: no text has an empty id. */
 const EDITION = '';
@@ -21,9 +21,8 @@ export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) 
     assertStreamId(stream);
     const from = Math.max(afterVersion, 1);
     const entries = (await redis.xrange(keys.events(stream), from, '+')) as Entry[];
-    const found = entries.map((entry) => decodeEvent(stream, entry, upcast));
-    const version = found.at(-1)?.version ?? (from > 1 ? await lastVersion(redis, keys.events(stream)) : 0);
-    return { version, events: found.filter((event) => event.version > afterVersion) };
+    const last = entries.length > 0 || from === 1 ? null : await lastEntry(redis, keys.events(stream));
+    return eventsAfter(stream, afterVersion, entries, last, upcast);
   };
 
   const texts: StreamReads['texts'] = async (stream) => {
@@ -77,7 +76,20 @@ export function makeStreams(redis: Redis, keys: Keys, upcast: (event: NewEvent) 
   };
 }
 
-async function lastVersion(redis: Redis, key: string): Promise<number> {
+/** The events after a version from the entries from it on; `last` is the id of the stream's last entry where there are none. */
+export function eventsAfter(
+  stream: StreamId,
+  afterVersion: number,
+  entries: readonly Entry[],
+  last: string | null,
+  upcast: (event: NewEvent) => NewEvent,
+): Omit<Loaded, 'texts'> {
+  const found = entries.map((entry) => decodeEvent(stream, entry, upcast));
+  const version = found.at(-1)?.version ?? Number(last?.split('-')[0] ?? 0);
+  return { version, events: found.filter((event) => event.version > afterVersion) };
+}
+
+async function lastEntry(redis: Redis, key: string): Promise<string | null> {
   const [last] = (await redis.xrevrange(key, '+', '-', 'COUNT', 1)) as Entry[];
-  return last === undefined ? 0 : Number(last[0].split('-')[0]);
+  return last?.[0] ?? null;
 }

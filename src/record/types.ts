@@ -182,6 +182,23 @@ export type BackUps = {
   note: (outcome: { kept: BackUpKept } | { failed: BackUpFailed }) => Promise<void>;
 };
 
+/** What an update's handling is likely to ask for: streams with the version after which each is wanted, and whose benches. */
+export type Glanced = {
+  update: string;
+  chatId: number;
+  streams: readonly (readonly [stream: StreamId, afterVersion: number])[];
+  benches: readonly string[];
+};
+
+/** What there was of it at one instant, in the order asked for. */
+export type Glance = {
+  update: InboxState;
+  person: Person | undefined;
+  people: Person[];
+  streams: { events: Omit<Loaded, 'texts'>; edition: number }[];
+  benches: Record<string, unknown>[];
+};
+
 /** All that a shop's record offers. Only `src/record/` knows the keys behind it. */
 export type ShopRecord = {
   shop: string;
@@ -194,6 +211,8 @@ export type ShopRecord = {
   load: (stream: StreamId, afterVersion?: number) => Promise<Loaded>;
   /** As `load`, without the words. A version below `afterVersion` says that the stream was replaced. */
   events: (stream: StreamId, afterVersion?: number) => Promise<Omit<Loaded, 'texts'>>;
+  /** Much of it at once, as `events`, `textEdition`, `inbox.find`, `people` and `context.get` would give it. */
+  glance: (glanced: Glanced) => Promise<Glance>;
   texts: (stream: StreamId) => Promise<ReadonlyMap<string, string>>;
   /** Those words that there are of the ids; other ids are passed over. */
   textsOf: (stream: StreamId, ids: readonly string[]) => Promise<ReadonlyMap<string, string>>;

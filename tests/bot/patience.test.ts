@@ -14,8 +14,8 @@ function breakDesk(times: number, error: Error): void {
   const { desk } = bot;
   const whole = desk.visit;
   let left = times;
-  desk.visit = (chatId, key) => {
-    const visit = whole(chatId, key);
+  desk.visit = (chatId, key, text) => {
+    const visit = whole(chatId, key, text);
     if (left === 0) {
       desk.visit = whole;
       return visit;

@@ -28,6 +28,24 @@ describe('an update', () => {
     expect(await version()).toBe(before);
   });
 
+  it('is answered as it was recorded, where another came in between', async () => {
+    const message = await floor.incoming(MECHANIC_CHAT, 'magneto weak, send it out');
+    let isFirst = true;
+    const slow = floor.deskOver(({ append }) => ({
+      append: async (wanted) => {
+        if (isFirst) {
+          isFirst = false;
+          await floor.mechanic('fuel tap leaking, new one');
+        }
+        return append(wanted);
+      },
+    }));
+    const answer = await floor.hand(message, slow);
+    const number = (await itemCalled('magneto'))?.number;
+    expect(number).toBeGreaterThan((await itemCalled('petrol tap'))?.number ?? Infinity);
+    expectText(answer, new RegExp(`^${number} · magneto`));
+  });
+
   const cuts: Record<string, (record: ShopRecord) => Partial<ShopRecord>> = {
     'before its append': () => ({ append: () => Promise.reject(new Error('power cut')) }),
     'after its append': ({ append }) => ({

@@ -7,6 +7,7 @@ import { due } from '../../src/job/due.js';
 import { jobEventSchemas } from '../../src/job/events.js';
 import { foldJob } from '../../src/job/fold.js';
 import { nextGate, onOffer } from '../../src/job/gates.js';
+import { isSaid } from '../../src/job/messages-said.js';
 import { GATES } from '../../src/trade/terms.js';
 import type { World } from '../support/given.js';
 import { carryOut, given, RULES } from '../support/given.js';
@@ -95,7 +96,7 @@ describe(`random talk of a job (SEED=${SEED})`, () => {
     check(talks, (talk) => {
       const [before, after] = worlds(talk).slice(-2);
       const message = `m${talk.messages.length - 1}`;
-      if (!before || !after || !after.state.messages[message]) return;
+      if (!before || !after || !isSaid(after.state.messages, message)) return;
       const saids = talk.messages.at(-1) ?? [];
       if (saids.some((each) => 'of' in each && each.of === 'message')) return;
       const undone = carryOut({ ...after, scene: { ...after.scene, message: undefined } }, [

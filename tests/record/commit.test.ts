@@ -59,6 +59,25 @@ describe('a commit', () => {
     expect(await readState(record, 'job-1', shelfFold())).toEqual({ version: 2, state: [4, 5] });
   });
 
+  it('shows what is to come before it is appended, and anew where somebody else was quicker', async () => {
+    const plain = bench.open();
+    const story: (string | Shelf)[] = [];
+    let isFirst = true;
+    const record = withAppend(plain, (real) => async (append) => {
+      if (isFirst) await real({ ...append, commandId: 'quicker', events: [put(7)] });
+      isFirst = false;
+      // Whoever foresees is asked while this waits.
+      await new Promise((resolve) => setImmediate(resolve));
+      const appended = await real(append);
+      story.push(appended.outcome);
+      return appended;
+    });
+    const foresee = (after: Shelf): void => void story.push(after);
+    const done = await commit(record, { ...shelve('a', 4), foresee });
+    expect(story).toEqual([[4], 'conflict', [7, 4], 'appended']);
+    expect(done.outcome === 'done' && done.state).toBe(story[2]);
+  });
+
   it('passes a refusal on and writes nothing', async () => {
     const record = bench.open();
     await commit(record, shelve('a', 4));

@@ -14,7 +14,11 @@ function counting(record: ShopRecord): { record: ShopRecord; asked: string[] } {
     asked.push(stream);
     return record.events(stream, after);
   };
-  return { record: { ...record, events }, asked };
+  const glance: ShopRecord['glance'] = (glanced) => {
+    asked.push(...glanced.streams.map(([stream]) => stream));
+    return record.glance(glanced);
+  };
+  return { record: { ...record, events, glance }, asked };
 }
 
 const versionsOf = async (update: OneUpdate, after = 0): Promise<number[]> =>
@@ -78,6 +82,38 @@ describe('the record for the time of one update', () => {
     const before = asked.length;
     expect(await versionsOf(second, 1)).toEqual([2]);
     expect(asked).toHaveLength(before);
+  });
+
+  it('sees at a glance what each question by itself would be answered', async () => {
+    const record = bench.open();
+    await record.append(anAppend({ commandId: 'c-1', events: [event('a'), event('b')] }));
+    await record.putText('job-1', 't', 'changed');
+    await record.people.put('p', { id: 'p', name: 'Edda', chatId: 7 });
+    await record.people.put('q', { id: 'q', name: 'Ottilie' });
+    await record.context.set('p', { bench: 'x', last: { item: 4 } });
+    await record.inbox.begin('u1', { read: 'so' });
+    const streams = [
+      ['job-1', 0],
+      ['job-1', 1],
+      ['job-1', 2],
+      ['job-1', 5],
+      ['shop', 0],
+      ['contact-none', 3],
+    ] as const;
+    const seen = await record.glance({ update: 'u1', chatId: 7, streams, benches: ['p', 'q'] });
+    expect(seen.update).toEqual(await record.inbox.find('u1'));
+    expect(seen.person).toEqual(await record.people.byChat(7));
+    const byId = (people: readonly { id: string }[]) => [...people].sort((a, b) => a.id.localeCompare(b.id));
+    expect(byId(seen.people)).toEqual(byId(await record.people.all()));
+    expect(seen.benches).toEqual([await record.context.get('p'), {}]);
+    for (const [index, [stream, after]] of streams.entries())
+      expect(seen.streams[index]).toEqual({
+        events: await record.events(stream, after),
+        edition: await record.textEdition(stream),
+      });
+    expect(
+      (await record.glance({ update: 'u2', chatId: 8, streams: [], benches: [] })).person,
+    ).toBeUndefined();
   });
 
   it('sees people that it changed itself', async () => {

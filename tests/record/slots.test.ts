@@ -1,6 +1,7 @@
 import calculateSlot from 'cluster-key-slot';
 import { expect, it } from 'vitest';
 import { appendKeys } from '../../src/record/append.js';
+import { glanceKeys } from '../../src/record/glance.js';
 import { makeKeys, queuePrefix, shopPrefix } from '../../src/record/keys.js';
 import { anAppend, anyShop, useBench } from './support.js';
 
@@ -20,6 +21,9 @@ it('keeps all keys of a shop in one slot, and shops in slots of their own', () =
     ...[keys.clock, keys.restoring, `${queuePrefix('shed-1')}:send:wait`],
   ];
   expect(new Set(all).size).toBe(22);
+  all.push(
+    ...glanceKeys(keys, { update: 'bot {x}:8', chatId: 1, streams: [['job-4', 0]], benches: ['}p{'] }),
+  );
   expect(new Set(all.map((key) => calculateSlot(key)))).toEqual(new Set([calculateSlot('shed-1')]));
   const shops = Array.from({ length: 50 }, (_, n) => calculateSlot(makeKeys(`shed-${n}`).streams));
   expect(new Set(shops).size).toBeGreaterThan(40);

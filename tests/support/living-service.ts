@@ -18,9 +18,10 @@ export async function startLivingService(
   parts = WHOLE,
 ): Promise<Service['stop']> {
   const record = await connectForRecord({ url: redis.url, name: 'record', log });
+  const queues = await connectForRecord({ url: redis.url, name: 'queues', log });
   const worker = connectForWorker({ url: redis.url, name: 'worker', log });
-  const close = (): void => [record, worker].forEach((connection) => connection.disconnect());
-  const its = { record, worker, close: () => Promise.resolve() };
+  const close = (): void => [record, queues, worker].forEach((connection) => connection.disconnect());
+  const its = { record, queues, worker, close: () => Promise.resolve() };
   const me = await new Api(settings.botToken, { apiRoot: settings.botApiRoot }).getMe();
   const service = await startService(settings, DEFAULT_POLICY, its, me, parts, log);
   return async (hurry) => {

@@ -26,7 +26,10 @@ export type Saying = {
 
 export type Carried = JobOutcome & { commands: readonly JobCommand[]; meant: readonly ItemReading[] };
 
-/** Records what a reading says of one job. Words are kept beside the stream, pictures are sent for. */
+/**
+ * Records what a reading says of one job. Words are kept beside the stream, pictures are sent for. `foresee` is shown what
+ * is to come of it while that is being kept (see `Store.toJob`).
+ */
 export async function carryOut(
   place: Workplace,
   saying: Saying,
@@ -34,6 +37,7 @@ export async function carryOut(
   said: readonly ItemReading[],
   last: number | null,
   part = 0,
+  foresee?: (carried: Carried) => void,
 ): Promise<Carried> {
   const commandId = `${saying.key}-${part}`;
   const text = `${commandId}-text`;
@@ -72,6 +76,7 @@ export async function carryOut(
       effects: fetches(job, saying.attachments),
     },
     commands,
+    (outcome) => foresee?.({ ...outcome, commands, meant }),
   );
   if (outcome.events.length === 0) await keepWords(place, { ...saying, key: commandId });
   return { ...outcome, commands, meant };

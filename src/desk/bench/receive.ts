@@ -1,4 +1,8 @@
 import type { ItemReading, Reading } from '../../hearing/reading.js';
+import type { JobState } from '../../job/state.js';
+import type { Person } from '../../record/types.js';
+import type { Policy } from '../../shop/policy.js';
+import type { ShopState } from '../../shop/state.js';
 import type { Answer, Thread } from '../../wording/answer.js';
 import { mergeAnswers, sayBack } from '../../wording/read-back.js';
 import { askWhichJob, nothingHeard } from '../../wording/bench.js';
@@ -63,7 +67,8 @@ export async function answerToReading(
   reading: Reading,
   chatId: number,
 ): Promise<Answer> {
-  const [{ state: shop }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
+  const around = await standingAround(place);
+  const { shop, people } = around;
   const facts = factsOf(reading, saying, last);
   const asked = reading.question === null ? [] : [await answerAsked(place, saying, job, reading)];
   if (facts.length === 0 && asked.length > 0) return mergeAnswers(asked);
@@ -74,14 +79,24 @@ export async function answerToReading(
     return mere ? nothingHeard(saying.text) : askWhichJob(shop.jobs, reading, saying);
   }
   const carried: Carried[] = [];
+  /** Worded while the disk is written; said only once it was. */
+  const foreseen: { state: JobState; answer: Answer }[] = [];
   for (const [index, group] of groups.entries()) {
     if (group.job === null) continue;
-    const done = await carryOut(place, saying, group.job, group.items, last, index);
+    const done = await carryOut(place, saying, group.job, group.items, last, index, (coming) =>
+      foreseen.push({ state: coming.state, answer: readBack(coming, saying, reading, around) }),
+    );
     await afterwards(place, done, { key: `${saying.key}-${index}`, by: saying.person, at: saying.at });
     carried.push(done);
   }
   const thread = await rememberThread(place, saying, carried, reading, chatId);
-  const saidBack = await Promise.all(carried.map((each) => readBack(place, saying, each, reading)));
+  const now = await standingAround(place);
+  const isAsForeseen = now.shop === shop && now.people === people;
+  const saidBack = carried.map(
+    (each) =>
+      (isAsForeseen ? foreseen.find(({ state }) => state === each.state)?.answer : undefined) ??
+      readBack(each, saying, reading, now),
+  );
   const answer = mergeAnswers([...saidBack, ...asked]);
   return thread ? { ...answer, thread } : answer;
 }
@@ -117,16 +132,20 @@ async function answerAsked(
   return answerQuestion(place, shopWide ? null : job, question, false, saying.at, saying.person, item);
 }
 
-export async function readBack(
-  place: Workplace,
-  saying: Saying,
+/** What an answer is worded from besides the job itself. */
+type Around = { shop: ShopState; policy: Policy; people: readonly Person[] };
+
+async function standingAround({ store, deps }: Workplace): Promise<Around> {
+  const [{ state: shop, policy }, people] = await Promise.all([store.shop(), deps.record.people.all()]);
+  return { shop, policy, people };
+}
+
+function readBack(
   carried: Carried,
+  saying: Saying,
   reading: Reading,
-): Promise<Answer> {
-  const [{ state: shop, policy }, people] = await Promise.all([
-    place.store.shop(),
-    place.deps.record.people.all(),
-  ]);
+  { shop, policy, people }: Around,
+): Answer {
   const speaker = speakerFor(todayOf(policy, saying.at), policy, people, carried.texts);
   const { id, meant } = carried;
   return sayBack(

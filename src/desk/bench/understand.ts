@@ -2,7 +2,6 @@ import { z } from 'zod';
 import type { Instruction } from '../../hearing/instructions/instruction.js';
 import { machineFirst } from '../../hearing/instructions/machine-first.js';
 import { readInstruction } from '../../hearing/instructions/read-instruction.js';
-import { readMessage } from '../../hearing/read-message.js';
 import type { Reading } from '../../hearing/reading.js';
 import { readingSchema } from '../../hearing/reading.js';
 import type { JobEntry, ShopState } from '../../shop/state.js';
@@ -12,6 +11,8 @@ import type { Incoming } from '../desk.js';
 import type { Workplace } from '../workplace.js';
 import type { BenchContext } from './context.js';
 import { benchContext, lastOn } from './context.js';
+import type { BenchListener } from './read-ahead.js';
+import { readingOf } from './read-ahead.js';
 import { isOfShop } from './instruction-kinds.js';
 import { threadOf } from './threads.js';
 import { knownTo } from './known.js';
@@ -58,15 +59,31 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   const instruction = message.forwarded ? null : readInstruction(message.text, { today, known });
   if (instruction) return { job, last, said: { instruction } };
   const spoken = message.source === 'spoken';
-  const reading = readMessage(message.text, {
+  const listener = {
     ...{ today, spoken, known },
     ...(message.doubts === undefined ? {} : { doubts: message.doubts }),
-  });
+  };
+  const reading = readingOf(message.text, listener, place.ahead ?? null);
   if (reading.machine === null) return { job, last, said: { reading } };
   // A machine that nobody knows is asked about: what was said of it is not put down to the one on the bench.
   const meant = jobNamed(shop.jobs, people, reading.machine);
   if (meant === job) return { job, last, said: { reading } };
   return { job: meant, last: meant === null ? null : lastOn(meant, context, message.at), said: { reading } };
+}
+
+/** By what a mechanic's next message will be read if nothing changes until then, as far as that can be told. */
+export async function listenerNext(
+  { deps, store }: Workplace,
+  { person, at }: Pick<Incoming, 'person' | 'at'>,
+): Promise<BenchListener> {
+  const [{ state: shop, policy }, people, context] = await Promise.all([
+    store.shop(),
+    deps.record.people.all(),
+    benchContext(deps.record, person),
+  ]);
+  const job = context.bench === undefined ? null : await store.job(context.bench);
+  const known = knownTo({ shop, people, job, last: lastOn(context.bench ?? null, context, at) });
+  return { today: todayOf(policy, at), spoken: false, known };
 }
 
 type Round = { shop: ShopState; people: readonly Person[]; today: string };

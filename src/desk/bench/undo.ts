@@ -1,3 +1,4 @@
+import { isSaid } from '../../job/messages-said.js';
 import type { Answer } from '../../wording/answer.js';
 import { nothingToUndo, undone } from '../../wording/bench.js';
 import { todayOf } from '../calendars.js';
@@ -35,7 +36,7 @@ export async function undoMessage(
   const undoneIn: JobStanding[] = [];
   for (const job of jobs) {
     const { state } = await place.store.job(job);
-    if (state.messages[message])
+    if (isSaid(state.messages, message))
       undoneIn.push(await undoIn(place, job, message, { ...when, commandId: `${when.commandId}-${job}` }));
   }
   if (undoneIn.length === 0) return nothingToUndo();

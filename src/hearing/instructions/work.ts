@@ -32,18 +32,20 @@ function readCheck(text: string): Instruction | null {
   return check ? { kind: 'do-check', words: check[1] ?? '' } : null;
 }
 
+const NUMBER_DONE = new RegExp(
+  `^(?:item |no\\.? ?)?(\\d{1,3})(?: is|'s|'s been| has been)? (?:now )?(?:all )?(?:${DONE})$`,
+  'i',
+);
+const DID_NAMED = new RegExp(`^(?:i've |i have |just )?(?:${DONE}) (?:the |both )?(.{3,40})$`, 'i');
+const NAMED_DONE = new RegExp(
+  `^(?:the )?(.{3,40}?)(?: is| are|'s|'s been| has been| have been)? (?:now )?(?:all )?(?:${DONE})$`,
+  'i',
+);
+
 function readDone(text: string, { today, known }: Hearer): Instruction | null {
-  const number = new RegExp(
-    `^(?:item |no\\.? ?)?(\\d{1,3})(?: is|'s|'s been| has been)? (?:now )?(?:all )?(?:${DONE})$`,
-    'i',
-  ).exec(text);
+  const number = NUMBER_DONE.exec(text);
   if (number) return { kind: 'work-done', item: Number(number[1]), part: null, place: [] };
-  const named =
-    new RegExp(`^(?:i've |i have |just )?(?:${DONE}) (?:the |both )?(.{3,40})$`, 'i').exec(text) ??
-    new RegExp(
-      `^(?:the )?(.{3,40}?)(?: is| are|'s|'s been| has been| have been)? (?:now )?(?:all )?(?:${DONE})$`,
-      'i',
-    ).exec(text);
+  const named = DID_NAMED.exec(text) ?? NAMED_DONE.exec(text);
   if (!named || NOT_DONE.test(text)) return null;
   const [only, ...more] = readMessage(named[1] ?? '', { today, known }).items;
   if (!only || more.length > 0 || only.part === null) return null;

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { z } from 'zod';
 import type { FieldSigns } from './field-signs.js';
+import type { Sign } from './signs.js';
 
 const weightsSchema = z.strictObject({
   /** A field that something is told in, or nothing, is marked where the chance that it is wrong is above this. */
@@ -28,14 +29,14 @@ const BY_FIELD = new Set(
 );
 
 /** The signs of a field, with those that every field, and every such field, has. */
-export const allSigns = ({ field, signs }: FieldSigns): [sign: string, value: number][] => {
-  const there = Object.entries(signs).filter(([, value]) => value !== 0);
-  const own = there.filter(([sign]) => BY_FIELD.has(sign));
+export const allSigns = ({ field, shared, own }: FieldSigns): Sign[] => {
+  const there = [...shared, ...own];
+  const byField = there.filter(([sign]) => BY_FIELD.has(sign));
   return [
     ['any', 1],
     [`a ${field}`, 1],
     ...there,
-    ...own.map(([sign, value]): [string, number] => [`${sign} of ${field}`, value]),
+    ...byField.map(([sign, value]): Sign => [`${sign} of ${field}`, value]),
   ];
 };
 
@@ -59,9 +60,10 @@ function weightsFor(table: Table, field: string): ReadonlyMap<string, number> {
 }
 
 /** The chance, from 0 to 1, that a field is wrong: a logistic regression over its signs. */
-export function chanceWrong({ field, absent, signs }: FieldSigns, by: Weights = weights): number {
-  const own = weightsFor(absent ? by.untold : by.told, field);
-  let sum = (own.get('any') ?? 0) + (own.get(`a ${field}`) ?? 0);
-  for (const sign in signs) sum += (own.get(sign) ?? 0) * (signs[sign] ?? 0);
+export function chanceWrong({ field, absent, shared, own }: FieldSigns, by: Weights = weights): number {
+  const weighs = weightsFor(absent ? by.untold : by.told, field);
+  let sum = (weighs.get('any') ?? 0) + (weighs.get(`a ${field}`) ?? 0);
+  for (const [sign, value] of shared) sum += (weighs.get(sign) ?? 0) * value;
+  for (const [sign, value] of own) sum += (weighs.get(sign) ?? 0) * value;
   return 1 / (1 + Math.exp(-sum));
 }

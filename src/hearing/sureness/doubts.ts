@@ -1,6 +1,6 @@
 import type { Token } from '../text/tokens.js';
 import { bearer, told, type Field } from './evidence.js';
-import { ownStretch, type Span, type Surroundings } from './surroundings.js';
+import type { Span, Surroundings } from './surroundings.js';
 
 /** A stretch of the text, by its letters from `from` up to `to`, that whoever wrote it down was not sure of. */
 export type Doubt = { readonly from: number; readonly to: number };
@@ -62,13 +62,13 @@ function shakyWords(said: readonly Token[], doubts: readonly Doubt[]): Set<numbe
 export function bearsDoubt(around: Surroundings, at: number, field: Field): boolean {
   const { doubted, chunks, items } = around;
   const item = items[at];
-  if (item === undefined || doubted.size === 0) return false;
+  const own = around.reaches[at]?.own;
+  if (item === undefined || own === undefined || doubted.size === 0) return false;
   const anchor = around.anchors[at] ?? null;
   const shaky = (span: Span | null): boolean =>
     span !== null && [...doubted].some((index) => index >= span.from && index < span.to);
   if (field === 'part' || field === 'item') return told(item, field).length > 0 && shaky(anchor);
   if (told(item, field).some((value) => shaky(bearer(field, value, anchor, chunks)))) return true;
-  const own = anchor === null ? { from: 0, to: around.tokens.length } : ownStretch(around, anchor);
   return (
     field === 'conditions' &&
     chunks.some(

@@ -48,9 +48,16 @@ const CARRIERS: Record<Field, readonly KindOf[]> = {
   readings: ['measure'],
 };
 
-/** The chunks that may tell a field. */
-export const carriers = (field: Field, chunks: readonly Chunk[]): Chunk[] =>
-  chunks.filter((chunk) => CARRIERS[field].includes(chunk.kind));
+const byField = new WeakMap<readonly Chunk[], Map<Field, readonly Chunk[]>>();
+
+/** The chunks that may tell a field; looked for once in a message, for all its items. */
+export function carriers(field: Field, chunks: readonly Chunk[]): readonly Chunk[] {
+  const known = byField.get(chunks) ?? new Map<Field, readonly Chunk[]>();
+  byField.set(chunks, known);
+  const found = known.get(field) ?? chunks.filter((chunk) => CARRIERS[field].includes(chunk.kind));
+  known.set(field, found);
+  return found;
+}
 
 /** What a chunk tells, in the words that `told` uses of an item. */
 export function meaningOf(chunk: Chunk): string {

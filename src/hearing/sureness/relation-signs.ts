@@ -2,7 +2,7 @@ import { lexicon } from '../../trade/lexicon/load.js';
 import type { ItemReading } from '../reading.js';
 import type { Chunk } from '../tagging/chunk.js';
 import { when, type Signs } from './signs.js';
-import { sentenceAt, type Surroundings } from './surroundings.js';
+import type { Surroundings } from './surroundings.js';
 
 const words = (item: ItemReading): string[] => (item.part ?? '').split(/[ -]/);
 const head = (item: ItemReading): string => words(item).at(-1) ?? '';
@@ -70,9 +70,8 @@ const DEEDS = /^(it|them|'em|both|those|these|here|up|out|off|down|back)$/;
 /** Words of doing in the sentence of a thing of which nothing was decided, and what was decided without a word for it. */
 function deedSigns(around: Surroundings, at: number): Signs {
   const item = around.items[at];
-  const anchor = around.anchors[at] ?? null;
-  if (item === undefined) return {};
-  const sentence = anchor === null ? { from: 0, to: around.tokens.length } : sentenceAt(around, anchor.from);
+  const sentence = around.reaches[at]?.sentence;
+  if (item === undefined || sentence === undefined) return {};
   const doer = (from: number, to: number): boolean =>
     around.tokens.slice(from, to).some(({ word }) => DOERS.test(word));
   const strayDeed = around.strays.some((stray) => DEEDS.test(around.tokens[stray.to]?.word ?? ''));

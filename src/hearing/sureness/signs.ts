@@ -1,9 +1,10 @@
 import type { ItemReading } from '../reading.js';
 import type { Chunk } from '../tagging/chunk.js';
-import { isRare, ownStretch, sentenceAt, within, type Span, type Surroundings } from './surroundings.js';
+import { isRare, within, type Span, type Surroundings } from './surroundings.js';
 
 /** What speaks for or against a field, each from 0 to 1. */
 export type Signs = Record<string, number>;
+export type Sign = readonly [name: string, value: number];
 
 /** How much of `most` there is. */
 export const share = (count: number, most: number): number => Math.max(0, Math.min(count, most)) / most;
@@ -105,10 +106,9 @@ export function messageSigns(around: Surroundings): Signs {
 export function itemSigns(around: Surroundings, at: number): Signs {
   const item = around.items[at];
   const anchor = around.anchors[at] ?? null;
-  if (item === undefined) return {};
-  const whole = { from: 0, to: around.tokens.length };
-  const own = anchor === null ? whole : ownStretch(around, anchor);
-  const sentence = anchor === null ? whole : sentenceAt(around, anchor.from);
+  const reach = around.reaches[at];
+  if (item === undefined || reach === undefined) return {};
+  const { own, sentence } = reach;
   const twin = around.items.some((other, index) => index !== at && other.part === item.part);
   return {
     unanchored: when(anchor === null),

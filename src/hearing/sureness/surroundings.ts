@@ -30,6 +30,8 @@ const MEANT = new Set<Chunk['kind']>([
 export type Surroundings = Evidence & {
   items: readonly ItemReading[];
   anchors: readonly (Chunk | null)[];
+  /** Of each item, the stretch that is its own and the sentence it is named in: the whole message where it isn't named. */
+  reaches: readonly { own: Span; sentence: Span }[];
   /** Words of meaning that nothing was made of. */
   strays: readonly Chunk[];
   /** Of these, words that neither the dictionary nor the trade has. */
@@ -47,42 +49,49 @@ export function surroundings(items: readonly ItemReading[], evidence: Evidence):
   const wordOf = (chunk: Chunk): string => tokens[chunk.from]?.word ?? '';
   const loose = chunks.filter((chunk) => chunk.kind === 'word');
   const strays = loose.filter((chunk) => /^\p{L}{2,}/u.test(wordOf(chunk)) && !GRAMMAR.test(wordOf(chunk)));
+  const stops = chunks
+    .filter((chunk) => chunk.kind === 'break' && chunk.strength === 'full')
+    .map((chunk) => chunk.from);
+  const named = anchors(items, chunks);
   const said = new Set(items.flatMap((item) => FIELDS.flatMap((field) => told(item, field))));
   return {
     ...evidence,
     items,
-    anchors: anchors(items, chunks),
+    anchors: named,
+    reaches: named.map((anchor) => reachOf(anchor, stops, evidence)),
     strays,
     strangers: strays.filter((chunk) => !isOrdinary(wordOf(chunk)) && !isTradeWord(wordOf(chunk))),
     figures: loose.filter((chunk) => tokens[chunk.from]?.kind === 'number'),
     lost: chunks.filter((chunk) => MEANT.has(chunk.kind) && !said.has(meaningOf(chunk))),
-    stops: chunks
-      .filter((chunk) => chunk.kind === 'break' && chunk.strength === 'full')
-      .map((chunk) => chunk.from),
+    stops,
   };
 }
 
 /** Rare in ordinary talk, so likely to have been the point. */
 export const isRare = (word: string): boolean => !isEveryday(word);
 
-/** The sentence around a place in the message. */
-export function sentenceAt({ stops, tokens }: Surroundings, at: number): Span {
-  return {
-    from: (stops.findLast((stop) => stop < at) ?? -1) + 1,
-    to: stops.find((stop) => stop >= at) ?? tokens.length,
+/** An item's own stretch goes from the thing named before it to the thing named after, within its sentence. */
+function reachOf(
+  anchor: Chunk | null,
+  stops: readonly number[],
+  { chunks, tokens }: Evidence,
+): { own: Span; sentence: Span } {
+  if (anchor === null) {
+    const whole = { from: 0, to: tokens.length };
+    return { own: whole, sentence: whole };
+  }
+  const sentence = {
+    from: (stops.findLast((stop) => stop < anchor.from) ?? -1) + 1,
+    to: stops.find((stop) => stop >= anchor.from) ?? tokens.length,
   };
-}
-
-/** The stretch that belongs to an item alone: from the thing named before it to the thing named after. */
-export function ownStretch(around: Surroundings, anchor: Chunk): Span {
-  const sentence = sentenceAt(around, anchor.from);
-  const things = around.chunks.filter((chunk) => chunk.kind === 'part' || chunk.kind === 'item');
+  const things = chunks.filter((chunk) => chunk.kind === 'part' || chunk.kind === 'item');
   const before = things.findLast((chunk) => chunk.to <= anchor.from);
   const after = things.find((chunk) => chunk.from >= anchor.to);
-  return {
+  const own = {
     from: Math.max(sentence.from, before?.to ?? 0),
-    to: Math.min(sentence.to, after?.from ?? around.tokens.length),
+    to: Math.min(sentence.to, after?.from ?? tokens.length),
   };
+  return { own, sentence };
 }
 
 export const within = (span: Span, chunks: readonly Chunk[]): Chunk[] =>

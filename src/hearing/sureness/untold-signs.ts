@@ -1,16 +1,14 @@
 import { carriers, told, type Field } from './evidence.js';
 import { when, type Signs } from './signs.js';
-import { ownStretch, sentenceAt, within, type Surroundings } from './surroundings.js';
+import { within, type Surroundings } from './surroundings.js';
 
 /** What holds for one field that nothing is told in. */
 export function untoldSigns(around: Surroundings, at: number, field: Field): Signs {
   const item = around.items[at];
-  const anchor = around.anchors[at] ?? null;
-  if (item === undefined) return {};
+  const reach = around.reaches[at];
+  if (item === undefined || reach === undefined) return {};
+  const { own, sentence } = reach;
   const telling = carriers(field, around.chunks);
-  const whole = { from: 0, to: around.tokens.length };
-  const own = anchor === null ? whole : ownStretch(around, anchor);
-  const sentence = anchor === null ? whole : sentenceAt(around, anchor.from);
   return {
     said: when(telling.length > 0),
     saidOwn: when(within(own, telling).length > 0),

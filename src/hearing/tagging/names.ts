@@ -1,6 +1,6 @@
 import { phrases } from '../../trade/lexicon/phrases.js';
 import type { Known } from '../listener.js';
-import { singulars } from '../text/morphology.js';
+import { otherSingulars } from '../text/morphology.js';
 import type { Token } from '../text/tokens.js';
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import type { Chunk, Meaning } from './chunk.js';
@@ -18,7 +18,7 @@ const combined = new Set(things.flatMap((thing) => persons.map((person) => thing
 function isTrade(key: string, last: Token): boolean {
   if (tradeNouns.has(key) || combined.has(key)) return true;
   const stem = key.slice(0, key.length - last.word.length);
-  return singulars(last.word).some((form) => tradeNouns.has(stem + form));
+  return otherSingulars(last.word).some((form) => tradeNouns.has(stem + form));
 }
 
 /** A trade by its own word: "the plater", "gauge man", with its article as said. */

@@ -1,6 +1,6 @@
 import { lexicon, type Part } from '../../trade/lexicon/load.js';
 import { PLACES, type Place } from '../../trade/terms.js';
-import { singulars } from '../text/morphology.js';
+import { otherSingulars } from '../text/morphology.js';
 import { tokenise, type Token } from '../text/tokens.js';
 import type { PartMeaning } from './chunk.js';
 import { keyOf, phraseIndex } from './phrase-index.js';
@@ -52,7 +52,7 @@ export function partOf(key: string, last: Token): PartMeaning | undefined {
   const direct = names.get(key);
   if (direct !== undefined) return meaningOf(direct, false, key);
   const stem = key.slice(0, key.length - last.word.length);
-  for (const singular of singulars(last.word)) {
+  for (const singular of otherSingulars(last.word)) {
     const name = names.get(stem + singular);
     if (name !== undefined) return meaningOf(name, true, stem + singular);
   }

@@ -64,21 +64,36 @@ export const phraseIndex: PhraseIndex = build();
 
 export type Match<T> = { from: number; to: number; means: T };
 
-/** Every run of tokens whose joined words stand in an index. Marks end a run. */
+type Run = { from: number; to: number; key: string; last: Token };
+const runs = new WeakMap<readonly Token[], readonly Run[]>();
+
+/** Every run of tokens with its words joined: a message is looked up in many indexes. Marks end a run. */
+function runsOf(tokens: readonly Token[]): readonly Run[] {
+  const known = runs.get(tokens);
+  if (known !== undefined) return known;
+  const out: Run[] = [];
+  for (let from = 0; from < tokens.length; from += 1) {
+    let key = '';
+    for (let to = from; to < Math.min(tokens.length, from + LONGEST); to += 1) {
+      const last = tokens[to];
+      if (last === undefined || last.kind === 'mark') break;
+      key += last.word;
+      out.push({ from, to: to + 1, key, last });
+    }
+  }
+  runs.set(tokens, out);
+  return out;
+}
+
+/** Every run of tokens whose joined words stand in an index. */
 export function matches<T>(
   tokens: readonly Token[],
   look: (key: string, last: Token) => T | undefined,
 ): Match<T>[] {
   const out: Match<T>[] = [];
-  for (let from = 0; from < tokens.length; from += 1) {
-    let key = '';
-    for (let to = from; to < Math.min(tokens.length, from + LONGEST); to += 1) {
-      const token = tokens[to];
-      if (token === undefined || token.kind === 'mark') break;
-      key += token.word;
-      const means = look(key, token);
-      if (means !== undefined) out.push({ from, to: to + 1, means });
-    }
+  for (const { from, to, key, last } of runsOf(tokens)) {
+    const means = look(key, last);
+    if (means !== undefined) out.push({ from, to, means });
   }
   return out;
 }

@@ -10,18 +10,22 @@ const IRREGULAR: ReadonlyMap<string, string> = new Map([
   ['shelves', 'shelf'],
 ]);
 
+const NONE: readonly string[] = [];
 const UNCHANGED = /(ss|us|is|ous)$/;
 
 /** The singular forms a word may have, the word itself last: "bushes" -> bush, bushe, bushes. */
-export function singulars(word: string): string[] {
+export const singulars = (word: string): string[] => [...otherSingulars(word), word];
+
+/** The same without the word itself; most words have none. */
+export function otherSingulars(word: string): readonly string[] {
   const irregular = IRREGULAR.get(word);
-  if (irregular !== undefined) return [irregular, word];
-  if (!word.endsWith('s') || word.length < 4 || UNCHANGED.test(word)) return [word];
+  if (irregular !== undefined) return [irregular];
+  if (!word.endsWith('s') || word.length < 4 || UNCHANGED.test(word)) return NONE;
   const forms = [word.slice(0, -1)];
   if (/(s|x|z|ch|sh|o)es$/.test(word)) forms.unshift(word.slice(0, -2));
   if (word.endsWith('ies') && word.length > 4) forms.unshift(`${word.slice(0, -3)}y`);
   if (word.endsWith('ves')) forms.push(`${word.slice(0, -3)}f`);
-  return [...forms, word];
+  return forms;
 }
 
 const VOWELS = 'aeiou';

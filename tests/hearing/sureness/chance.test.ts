@@ -15,6 +15,8 @@ test('a chance is the logistic of the sum of all signs by their weights, those o
     const table = one.absent ? weights.untold : weights.told;
     const sum = allSigns(one).reduce((total, [sign, value]) => total + (table[sign] ?? 0) * value, 0);
     expect(chanceWrong(one)).toBeCloseTo(1 / (1 + Math.exp(-sum)), 12);
+    const names = [...one.shared, ...one.own].map(([sign]) => sign);
+    expect(new Set(names).size).toBe(names.length);
   }
 });
 
@@ -25,7 +27,7 @@ test('a weight of one field alone counts there and nowhere else', () => {
     untold: {},
   };
   const sure = (field: 'part' | 'act') =>
-    chanceWrong({ item: 0, field, absent: false, signs: { spoken: 1 } }, by);
+    chanceWrong({ item: 0, field, absent: false, shared: [], own: [['spoken', 1]] }, by);
   expect(sure('part')).toBeCloseTo(1 / (1 + Math.exp(-3)), 12);
   expect(sure('act')).toBeCloseTo(1 / (1 + Math.exp(-1)), 12);
 });

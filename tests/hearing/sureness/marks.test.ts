@@ -48,7 +48,9 @@ describe('how sure the reader is', () => {
         for (const one of fieldSigns(surroundings(reading.items, evidence))) {
           expect(chanceWrong(one)).toBeGreaterThanOrEqual(0);
           expect(chanceWrong(one)).toBeLessThanOrEqual(1);
-          for (const value of Object.values(one.signs)) expect(value >= 0 && value <= 1).toBe(true);
+          for (const [, value] of [...one.shared, ...one.own]) expect(value > 0 && value <= 1).toBe(true);
+          const names = [...one.shared, ...one.own].map(([sign]) => sign);
+          expect(new Set(names).size).toBe(names.length);
         }
       }),
       { numRuns: 200 },
