@@ -83,26 +83,38 @@ const weekend: DateRule = (tokens, at, today) => {
   return found(weekdayOfWeek(today, 6, word === 'next' ? 1 : 0), lead + 1, word !== 'next');
 };
 
+const middleOfMonth = (today: Day): Day | null => {
+  const middle = dayOf(today.year, today.month, 15);
+  return middle === null || middle >= today ? middle : middle.plus({ months: 1 });
+};
+const endOfThisMonth = (today: Day): Day => endOfMonth(today.set({ day: 1 }));
+const fridayOfThisWeek = (today: Day): Day => weekdayOfWeek(today, 5, 0);
+
+type Edge = { said: readonly string[]; on: (today: Day) => Day | null; sure: boolean };
+const edgeOf = (said: string, on: (today: Day) => Day | null, sure = true): Edge => ({
+  said: said.split(' '),
+  on,
+  sure,
+});
+
+const EDGES: readonly Edge[] = [
+  edgeOf('mid - month', middleOfMonth, false),
+  edgeOf('mid month', middleOfMonth, false),
+  edgeOf('month - end', endOfThisMonth),
+  edgeOf('month end', endOfThisMonth),
+  edgeOf('end of month', endOfThisMonth),
+  edgeOf("month 's out", endOfThisMonth),
+  edgeOf('month is out', endOfThisMonth),
+  edgeOf("week 's out", fridayOfThisWeek),
+  edgeOf('week is out', fridayOfThisWeek),
+  edgeOf('turn of the month', endOfThisMonth),
+  edgeOf('the turn of the month', endOfThisMonth),
+];
+
 /** "mid-month", "month end", "end of month", "before the month's out", "the turn of the month". */
 const monthEdge: DateRule = (tokens, at, today) => {
-  const first = today.set({ day: 1 });
-  const middle = dayOf(today.year, today.month, 15);
-  const coming = middle === null || middle >= today ? middle : middle.plus({ months: 1 });
-  const edges: [said: string, date: Day | null][] = [
-    ['mid - month', coming],
-    ['mid month', coming],
-    ['month - end', endOfMonth(first)],
-    ['month end', endOfMonth(first)],
-    ['end of month', endOfMonth(first)],
-    ["month 's out", endOfMonth(first)],
-    ['month is out', endOfMonth(first)],
-    ["week 's out", weekdayOfWeek(today, 5, 0)],
-    ['week is out', weekdayOfWeek(today, 5, 0)],
-    ['turn of the month', endOfMonth(first)],
-    ['the turn of the month', endOfMonth(first)],
-  ];
-  const edge = edges.find(([said]) => standsAt(tokens, at, said.split(' ')));
-  return edge === undefined ? null : found(edge[1], edge[0].split(' ').length, !edge[0].startsWith('mid'));
+  const edge = EDGES.find(({ said }) => standsAt(tokens, at, said));
+  return edge === undefined ? null : found(edge.on(today), edge.said.length, edge.sure);
 };
 
 /** "the week after next", "the month after next", "this time next week". */

@@ -4,7 +4,7 @@ import { buildOf } from '../../job/build-order.js';
 import { onOffer } from '../../job/gates.js';
 import type { Need } from '../../job/needs.js';
 import { needOf } from '../../job/needs.js';
-import type { Item } from '../../job/state.js';
+import type { Item, JobState } from '../../job/state.js';
 import { stepForItem } from '../../job/template.js';
 import { cautionById, cautionsFor, DEFER } from '../../trade/cautions/load.js';
 import type { Gate } from '../../trade/terms.js';
@@ -141,14 +141,17 @@ const RIDING = {
   act: 'tested',
 } as const;
 
+function isFirstOfDay(before: JobState, { today, zone }: Speaker): boolean {
+  const midnight = DateTime.fromISO(today, { zone }).toMillis();
+  return !Object.values(before.items).some(({ listedAt }) => listedAt >= midnight);
+}
+
 /** Gates that this message left with nothing in their way; stripped, which nothing ever blocks, once a day as things come off. */
 export function gatesOffered(told: Told, speaker: Speaker): Gate[] {
   const { before, state, events } = told;
   const rules = rulesOf(told);
   const offeredBefore = before.status === 'none' ? [] : onOffer(before, rules);
-  const midnight = DateTime.fromISO(speaker.today, { zone: speaker.zone }).toMillis();
-  const isFirst = !Object.values(before.items).some(({ listedAt }) => listedAt >= midnight);
-  const takenOff = isFirst && events.some(({ type }) => type === 'item-taken-off');
+  const takenOff = events.some(({ type }) => type === 'item-taken-off') && isFirstOfDay(before, speaker);
   return onOffer(state, rules).filter((gate) =>
     gate === 'stripped' ? takenOff : !offeredBefore.includes(gate),
   );
