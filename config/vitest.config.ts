@@ -20,6 +20,7 @@ export default defineConfig({
     hookTimeout: 60_000,
     pool: 'forks',
     maxWorkers: 2,
+    maxConcurrency: 2,
     sequence: { sequencer: LongestFirst },
   },
 });

@@ -12,6 +12,7 @@ import { playDemo } from './demo-play.js';
 /**
  * The demo's four months, with bot, workers and Redis killed by SIGKILL at points that the seed spreads over them, against the same
  * months in which nothing dies. In every fifth run each worker is a process of its own.
+ * Two are played at a time (`maxConcurrency`): in each, much is waiting for locks to run out.
  * One seed by itself: npx vitest run --config config/vitest.config.ts tests/holds/kills-in-the-demo.test.ts -t "seed 2$"
  */
 const SEEDS = Array.from({ length: 25 }, (_, index) => index + 1);
@@ -45,7 +46,7 @@ describe('four months in which everything dies at some time', () => {
     expect(undisturbed.marked).toBe(0);
   });
 
-  it.each(SEEDS.map((seed) => [`seed ${seed}`, seed]))(
+  it.concurrent.each(SEEDS.map((seed) => [`seed ${seed}`, seed] as const))(
     'leave what four months leave in which nothing does: %s',
     async (_name, seed) => {
       const parts = seed % 5 === 0 ? 'apart' : 'joint';
