@@ -1,6 +1,6 @@
 /**
- * How a call is made to fail. `500`, `429` and `401`, as to a token that was revoked, are answered; `page` is answered with a web page and 200, as by a network to be
- * signed in to; `hang` never is; `drop` cuts the connection.
+ * How a call is made to fail. `500`, `429` and `401`, as to a token that was revoked, are answered; `page` is answered with a web page
+ * and 200, as by a network to be signed in to; `hang` never is; `drop` cuts the connection.
  */
 export type FailureKind = '401' | '429' | '500' | 'page' | 'hang' | 'drop';
 

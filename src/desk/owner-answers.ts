@@ -1,27 +1,10 @@
 import type { ContactState, MessageOut } from '../contact/state.js';
+import { agreesToTheRest, bareAnswer, isPutOff, isTooDear } from '../hearing/owner-words.js';
 import type { ItemReading, Reading } from '../hearing/reading.js';
 import { resolve } from '../job/resolve.js';
 import type { JobState } from '../job/state.js';
 
 export type OwnersAnswer = { items: number[]; outcome: 'yes' | 'no' | 'talk' };
-
-/** 'Not at that price', 'too dear', 'if you can do it for less': a yes beside it is none to what it is said of. */
-const TOO_DEAR =
-  /\bnot (?:at|for) (?:that|this|those|the) (?:price|money|cost|figure|rate)|\bnot (?:at|for) (?:£ ?)?\d|\btoo (?:dear|expensive|pricey|much money)\b|\b(?:for less|cheaper|less money)\b/i;
-
-const COURTESY = String.raw`(?:[ ,.!]*(?:please|thanks?(?: you)?|that['’]s (?:fine|ok|okay|good)|lovely|perfect|do|by me|with me|from me))*[ .!]*`;
-/** A yes or a no that is all of the message, to all that is waiting. */
-const BARE_YES = new RegExp(
-  `^(?:yes|yep|yeah|ok|okay|agreed|certainly|of course|fine|please|lovely|perfect|do it|that['’]s (?:fine|ok|okay|good))${COURTESY}$`,
-  'i',
-);
-const BARE_NO = new RegExp(
-  `^(?:no|nope|please don['’]t|don['’]t|i['’]d rather not|rather not)${COURTESY}$`,
-  'i',
-);
-
-/** 'Ask me again next week', 'let's talk about it first': neither a yes nor a no. */
-const LATER = /\bask (?:me|us) again\b|\blet['’]s talk\b|\b(?:can|could) we talk\b|\blet me think\b/i;
 
 /**
  * What the owner said yes or no to: what they named, and else all that they were asked and did not name apart. A price
@@ -37,11 +20,11 @@ export function ownersAnswers(
   const waiting = Object.values(state.items)
     .filter(({ agreement }) => agreement.status === 'asked' || agreement.status === 'talk')
     .map(({ number }) => number);
-  const told = TOO_DEAR.test(text)
+  const told = isTooDear(text)
     ? tooDear(reading, text, state, waiting)
-    : LATER.test(text)
+    : isPutOff(text)
       ? [{ items: waiting, outcome: 'talk' as const }]
-      : (bare(text.trim(), isAnswer ? waiting : []) ?? asRead(reading, state, waiting));
+      : (bare(text, isAnswer ? waiting : []) ?? asRead(reading, state, waiting));
   return told.filter(({ items }) => items.length > 0);
 }
 
@@ -58,8 +41,8 @@ export function answersQuestion({ messages }: ContactState, replyTo: number | nu
 }
 
 function bare(text: string, waiting: readonly number[]): OwnersAnswer[] | null {
-  if (BARE_YES.test(text)) return [{ items: [...waiting], outcome: 'yes' }];
-  return BARE_NO.test(text) ? [{ items: [...waiting], outcome: 'no' }] : null;
+  const outcome = bareAnswer(text);
+  return outcome === null ? null : [{ items: [...waiting], outcome }];
 }
 
 function asRead({ items }: Reading, state: JobState, waiting: readonly number[]): OwnersAnswer[] {
@@ -83,13 +66,10 @@ function tooDear(
   if (named.size === 0) return [{ items: [...waiting], outcome: 'talk' }];
   const rest = waiting.filter((number) => !named.has(number));
   return [
-    ...(YES_TO_THE_REST.test(text) ? [{ items: rest, outcome: 'yes' as const }] : []),
+    ...(agreesToTheRest(text) ? [{ items: rest, outcome: 'yes' as const }] : []),
     { items: [...named], outcome: 'talk' },
   ];
 }
-
-const YES_TO_THE_REST =
-  /\b(?:yes|ok|okay|happy|fine|go ahead)\b[^.;,]{0,20}\b(?:all(?: of (?:it|them))?|everything(?: else)?|the rest|the others)\b/i;
 
 const isGeneral = ({ item, part }: ItemReading): boolean => item === null && part === null;
 

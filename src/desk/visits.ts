@@ -37,7 +37,13 @@ export function makeVisits(deps: DeskDeps): Desk['visit'] {
     const update = forOneUpdate(deps.record, { key, chatId, likely: last?.asked });
     // The record has been asked: it answers meanwhile.
     const ahead = text !== undefined && last?.listener ? readAhead(text, last.listener) : null;
-    const its = { ...deps, record: update.record };
+    const { people } = update.record;
+    const forget: typeof people.forget = (id) => {
+      // What is remembered of a chat may name them.
+      lately.clear();
+      return people.forget(id);
+    };
+    const its = { ...deps, record: { ...update.record, people: { ...people, forget } } };
     const place: Workplace = { deps: its, store: openStore(its), ahead };
     const conversation = converse(place);
     let said: Incoming | undefined;

@@ -9,3 +9,11 @@ export const SPEAKS =
 
 export const asSaid = (tokens: readonly Token[], from: number, to: number): string =>
   joinTokens(tokens.slice(from, to));
+
+/** Capitals that begin no name: at the head of a sentence, abbreviations, terms of the trade. */
+const NO_NAME =
+  /^(i|i'm|i've|i'll|is|are|did|does|do|has|have|had|was|were|can|could|will|would|should|any|what|when|where|who|how|which|why|the|a|an|and|but|so|right|oh|no|yes|not|both|all|for|from|to|on|in|at|with|by|got|sent|ordered|fitted|took|ok|okay|vat|tdc|btdc|bsf|bsw|ba|unf|unc|led|usa|uk|oe|oem|nos|od|id|nds|nde|tig|mig|ptfe|pvc|hss|nb|ps|eta|mot|am|pm|ht|lt|cdi|dc|ac|en|rh|lh|rhs|lhs|ns|os|us|postie|postman|courier|carrier|driver|tha|thou|thee|thy|yon|nah|ey|ay|aye|nowt|owt|summat|reet|appen|mebbe|happen|whitworth|woodruff|bakelite|allen|phillips)$/;
+
+/** Whether a name may begin, or go on, with the token. */
+export const isCapital = (token: Token | undefined): boolean =>
+  token?.kind === 'word' && /^\p{Lu}/u.test(token.text) && !NO_NAME.test(token.word) && token.text.length > 1;
