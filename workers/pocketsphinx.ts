@@ -71,7 +71,8 @@ async function wordsIn(note: Note): Promise<HeardWord[]> {
   const first = await listen(note, null);
   if (voice === null || first.best.length === 0) return agreement(first.best, first.rivals);
   const transform = await fitVoice(voice, samples, first.best, model.dictionary);
-  const second = transform === null ? first : await listen(note, transform);
+  // A model that can't be fitted after all takes nothing from what was heard.
+  const second = transform === null ? first : await listen(note, transform).catch(() => first);
   const { best, rivals } = second.best.length === 0 ? first : second;
   return agreement(best, rivals);
 }

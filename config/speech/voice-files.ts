@@ -26,7 +26,7 @@ export async function voiceFiles(
   return { ...fitter, ...filesIn(own), acoustics };
 }
 
-/** The same, made at the first asking and kept; null where nothing fits a voice here, or the files can't be made. */
+/** The same, made at the first asking and kept, tried again where that failed; null where nothing fits a voice here, or the files can't be made. */
 export function keepVoiceFiles(
   { acoustics, fitter }: SpeechTools,
   folder: string,
@@ -36,7 +36,8 @@ export function keepVoiceFiles(
   if (fitter === null) return () => Promise.resolve(null);
   return () =>
     (kept ??= voiceFiles(acoustics, fitter, folder).catch((error: unknown) => {
-      log.warn({ err: error }, 'the recogniser can not be fitted to voices');
+      log.warn({ err: error }, 'the recogniser cannot be fitted to voices');
+      kept = null;
       return null;
     }));
 }

@@ -73,6 +73,8 @@ export function openStore({ record, policyFromFile }: DeskDeps): Store {
       },
       follow: (after) => scheduled(nextDueAt(after, context), change),
       foresee: (state, events) => {
+        // Another was quicker: of what they said, the words are not here.
+        if (was !== before.state) return;
         const texts = new Map([...before.texts, ...Object.entries(change.texts ?? {})]);
         foresee?.({ id, before: was, state, events, refused, texts });
       },

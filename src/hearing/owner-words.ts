@@ -24,7 +24,7 @@ export function bareAnswer(text: string): 'yes' | 'no' | null {
 }
 
 const YES_TO_THE_REST =
-  /\b(?:yes|ok|okay|happy|fine|go ahead)\b[^.;,]{0,20}\b(?:all(?: of (?:it|them))?|everything(?: else)?|the rest|the others)\b/i;
+  /(?<!(?:\bnot|n['’]t|\bcannot)\b[^.;,]{0,20})\b(?:yes|ok|okay|happy|fine|go ahead)\b[^.;,]{0,20}\b(?:all(?: of (?:it|them))?|everything(?: else)?|the rest|the others)\b/i;
 
-/** 'Yes to all of it', 'happy with the rest'. */
+/** 'Yes to all of it', 'happy with the rest'; not 'I can't say yes to everything'. */
 export const agreesToTheRest = (text: string): boolean => YES_TO_THE_REST.test(text);

@@ -64,7 +64,11 @@ export async function commit<State, Event extends NewEvent, Refusal>(
     }
     const { append, events, after } = await prepare(record, options, before, decision);
     const appending = untilKnown(() => record.append(append), pace);
-    const [appended] = await Promise.all([appending, Promise.resolve().then(() => foresee?.(after, events))]);
+    // What can't be foreseen is worded afterwards, where a fault of ours shows.
+    const foreseen = Promise.resolve()
+      .then(() => foresee?.(after, events))
+      .catch(() => undefined);
+    const [appended] = await Promise.all([appending, foreseen]);
     switch (appended.outcome) {
       case 'appended':
         remember(record, stream, fold, { version: appended.version, state: after });

@@ -25,7 +25,7 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
   const byChat = onceBy((id: number) => record.people.byChat(id));
   const benches = onceBy(record.context.get);
   const find = onceBy(record.inbox.find);
-  /** Left until the answer has gone, or until one of these is asked for: nothing shall hold the answer up. */
+  /** Left until the answer has gone: nothing shall hold the answer up. */
   const later: (() => Promise<unknown>)[] = [];
   const leave = (work: () => Promise<unknown>): Promise<void> => {
     later.push(work);

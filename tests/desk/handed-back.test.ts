@@ -31,8 +31,11 @@ it('takes what comes back done for done', async () => {
   expect(await line()).toBe('back');
 });
 
-it('does not take what is said of another thing for it', async () => {
-  await floor.mechanic('front rim back from Brindlewick, lovely. magneto back too, not done');
+it.each([
+  'front rim back from Brindlewick, lovely. magneto back too, not done',
+  'front rim back from Brindlewick, lovely. petrol tank still unpainted',
+])('does not take what is said of another thing for it: “%s”', async (words) => {
+  await floor.mechanic(words);
   const rim = Object.values((await floor.job()).state.lines)[0];
   expect(rim?.status).toBe('back');
 });

@@ -22,6 +22,8 @@ const standing = async (): Promise<string[]> =>
 it.each([
   ['Yes to all of it, but the petrol tank not at that price please', 'talk', 'yes'],
   ['Yes to the rest, but the petrol tank is too dear', 'talk', 'yes'],
+  ['I am not happy with all of it, the petrol tank is too dear', 'talk', 'asked'],
+  ['I can’t say yes to everything, the petrol tank is too dear', 'talk', 'asked'],
   ['Yes to the magneto, but not at 140 quid', 'asked', 'talk'],
   ['Yes, but not at that price', 'talk', 'talk'],
   ['Yes, if you can do it for less', 'talk', 'talk'],

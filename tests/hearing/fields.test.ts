@@ -66,3 +66,12 @@ it('leaves words of the trade and of talk as they were heard', () => {
   const heard = 'fork bushes upper ones worn lower ones good';
   expect(readMessage(heard, { today: '2026-03-02', spoken: true }).heard).toBe(heard);
 });
+
+it.each(['the tyre has done 12k miles', 'the engine revs to 7k rpm', 'the suppressor is 10k ohms'])(
+  'a thousand of something else is no sum: “%s”',
+  (text) => {
+    const { items } = readMessage(text, { today: '2026-03-02' });
+    expect(items.map(({ cost }) => cost)).toEqual(items.map(() => null));
+    expect(items).toHaveLength(1);
+  },
+);

@@ -42,10 +42,9 @@ export async function carryOut(
   const commandId = `${saying.key}-${part}`;
   const text = `${commandId}-text`;
   const standing = await place.store.job(job);
-  const isOneReturn = said.filter(({ act }) => act === 'back').length === 1;
   const items = said
     .map((item) => arrivedOrFitted(item, standing.state, saying.text))
-    .map((item) => (isOneReturn ? handedBackUndone(item, saying.text) : item));
+    .map((item) => (said.length === 1 ? handedBackUndone(item, saying.text) : item));
   const commands: JobCommand[] = [];
   const meant: ItemReading[] = [];
   for (const [index, item] of items.entries()) {

@@ -62,14 +62,17 @@ function named(tokens: readonly Token[], at: number): Sum | null {
       sure: true,
     };
   }
-  const thousands = text(tokens, end - 1) === 'k' && tokens[end - 1]?.before === '' && !/^ohms?$/.test(word);
+  const thousands =
+    text(tokens, end - 1) === 'k' &&
+    tokens[end - 1]?.before === '' &&
+    !/^(ohms?|miles?|revs?|rpm|km|hours?|volts?|resistors?)$/.test(word);
   if (thousands || (word === 'mark' && text(tokens, at - 1) === 'the'))
     return {
       amount: figure.amount,
       currency: 'GBP',
       length: end + (thousands ? 0 : 1) - at,
       about: figure.range || rough > 0 || !thousands,
-      sure: true,
+      sure: !thousands,
     };
   const currency = NAMES.get(word);
   if (currency === undefined) return null;

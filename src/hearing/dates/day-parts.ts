@@ -59,10 +59,10 @@ export function leadFrom(tokens: readonly Token[], from: number): number {
 export function tailTo(tokens: readonly Token[], to: number): number {
   let end = to;
   for (let more = true; more;) {
-    const in_the = standsAt(tokens, end, ['in', 'the']) ? 2 : 0;
-    const tail = TAILS.find((words) => standsAt(tokens, end + in_the, words));
+    const article = standsAt(tokens, end, ['in', 'the']) ? 2 : 0;
+    const tail = TAILS.find((words) => standsAt(tokens, end + article, words));
     more = tail !== undefined;
-    end += tail === undefined ? 0 : in_the + tail.length;
+    end += tail === undefined ? 0 : article + tail.length;
   }
   return end;
 }

@@ -53,7 +53,7 @@ function known(
   }));
 }
 
-/** Known firms by the beginning of their name as well, where it is no everyday word and no other's: "Thripp" of Thripp Plating. */
+/** Known firms by the beginning of their name as well, where it is no everyday word and no other's: "Tansy" of Tansy Enamels. */
 function shortened(named: readonly Named[], ordinary: (word: string) => boolean): Named[] {
   return named.map((one) => {
     const words = one.name.split(' ');
