@@ -32,10 +32,9 @@ async function* ofLength(content: Readable, bytes: number): AsyncGenerator<Uint8
   let size = 0;
   for await (const chunk of content as AsyncIterable<Uint8Array>) {
     size += chunk.byteLength;
-    if (size > bytes) throw new Error(`the chat gave more than the ${bytes} bytes of a file`);
     yield chunk;
   }
-  if (size < bytes) throw new Error(`the chat gave ${size} bytes of a file of ${bytes}`);
+  if (size !== bytes) throw new Error(`the chat gave ${size} bytes of a file of ${bytes}`);
 }
 
 async function locate(
