@@ -20,6 +20,14 @@ export function personAdded({ id, name, role, isNew }: Called & { isNew: boolean
   ]);
 }
 
+export function phoneNoted(name: string, phone: string): Answer {
+  return plain(`Noted: ${name}, ${clipped(phone, 30)}.`);
+}
+
+export function noOwnerYet(): Answer {
+  return plain('This machine has no owner down yet. Say, for example, “owner Mrs Dale, 01632 960123”.');
+}
+
 export function noSuchPerson(name: string): Answer {
   return plain(
     `I don’t know anyone called ${clipped(name, 60)}. “people” shows everyone; to add somebody say, for example, “supplier ${clipped(name, 60)}, chrome, 01632 960123”.`,

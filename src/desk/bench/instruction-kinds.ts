@@ -5,6 +5,7 @@ const OF_THE_SHOP = [
   'open-job',
   'put-on-bench',
   'add-person',
+  'note-phone',
   'invite',
   'forget',
   'undo',

@@ -16,7 +16,7 @@ import type { OfShop, OnJob } from './instruction-kinds.js';
 import { isOfShop } from './instruction-kinds.js';
 import type { Showing } from './job-commands.js';
 import { commandFor } from './job-commands.js';
-import { addSomebody, askToForget, inviteByName } from './people-instructions.js';
+import { addSomebody, askToForget, inviteByName, notePhone } from './people-instructions.js';
 import { setClosed, setRule, showRules } from './rules.js';
 import { showFortnight, showTimeline } from '../pictures.js';
 import { suppose } from './supposing.js';
@@ -52,6 +52,8 @@ async function obeyInShop(
       return nameOnBench(place, saying, instruction.machine);
     case 'add-person':
       return addSomebody(place, saying, instruction);
+    case 'note-phone':
+      return notePhone(place, job, instruction);
     case 'invite':
       return inviteByName(place, saying, instruction.name);
     case 'forget':

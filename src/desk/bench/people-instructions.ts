@@ -2,7 +2,15 @@ import type { Instruction } from '../../hearing/instructions/instruction.js';
 import type { Role } from '../../shop/events.js';
 import type { ShopState } from '../../shop/state.js';
 import type { Answer } from '../../wording/answer.js';
-import { askForget, noSuchPerson, personAdded, whichPerson } from '../../wording/people.js';
+import { whichJobFirst } from '../../wording/bench.js';
+import {
+  askForget,
+  noOwnerYet,
+  noSuchPerson,
+  personAdded,
+  phoneNoted,
+  whichPerson,
+} from '../../wording/people.js';
 import { invite } from '../invitations.js';
 import { addPerson, namesake, peopleMeant, peopleNamed } from '../people.js';
 import type { Workplace } from '../workplace.js';
@@ -33,6 +41,28 @@ export async function addSomebody(place: Workplace, saying: Saying, adding: Addi
     );
   }
   return personAdded({ id, name, role, isNew: known === null });
+}
+
+/** Keeps the telephone number of somebody known, or of the owner of the machine on the bench. */
+export async function notePhone(
+  place: Workplace,
+  job: string | null,
+  { name, phone }: Extract<Instruction, { kind: 'note-phone' }>,
+): Promise<Answer> {
+  if (name === null && job === null) return whichJobFirst((await place.store.shop()).state.jobs);
+  const found = name === null ? await ownerOf(place, job ?? '') : await anyoneCalled(place, name);
+  const [only, ...more] = found;
+  if (!only) return name === null ? noOwnerYet() : noSuchPerson(name);
+  if (more.length > 0) return whichPerson(found);
+  const known = await place.deps.record.people.get(only.id);
+  if (known) await place.deps.record.people.put(only.id, { ...known, phone });
+  return phoneNoted(only.name, phone);
+}
+
+async function ownerOf(place: Workplace, job: string): Promise<Called[]> {
+  const { state } = await place.store.job(job);
+  const contact = state.owner === null ? null : await place.deps.record.people.get(state.owner);
+  return contact ? [{ id: contact.id, role: 'owner', name: contact.name }] : [];
 }
 
 /** Invites whoever goes by the name, in the part they have in the shop. */

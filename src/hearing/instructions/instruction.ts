@@ -24,6 +24,8 @@ export type Instruction =
       phone: string | null;
       machine: string | null;
     }
+  /** Somebody's telephone number; without a name, that of the owner of the machine on the bench. */
+  | { kind: 'note-phone'; name: string | null; phone: string }
   | { kind: 'invite'; name: string }
   | { kind: 'ask-owner'; items: number[] }
   | { kind: 'want-by'; gate: Gate | null; date: string }

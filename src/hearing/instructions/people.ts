@@ -13,6 +13,8 @@ export function readPeopleInstruction(text: string, hearer: Hearer): Instruction
   const adding = /^(?:add |new )?(supplier|owner|mechanic):? (.+)$/i.exec(text);
   if (adding && !TOLD_OF.test(adding[2] ?? ''))
     return readAdding((adding[1] ?? '').toLowerCase(), adding[2] ?? '', hearer);
+  const phone = readPhone(text, hearer);
+  if (phone) return phone;
   const invite = /^invite (?:the )?(.{2,60})$/i.exec(text);
   if (invite) return { kind: 'invite', name: (invite[1] ?? '').replace(/ (?:in|to the chat)$/i, '') };
   const forget = /^forget (?:about )?(?!that$|the word)(.{2,60})$/i.exec(text);
@@ -24,6 +26,24 @@ export function readPeopleInstruction(text: string, hearer: Hearer): Instruction
   if (!ask || !meansOwner(text, hearer)) return null;
   const items = [...(ask[1] ?? '').matchAll(/\d+/g)].map(([digits]) => Number(digits));
   return { kind: 'ask-owner', items };
+}
+
+/** 'Mr Coyle's number is 01632 960444', 'owner's on 01632 960444'. */
+function readPhone(text: string, { known }: Hearer): Instruction | null {
+  const said =
+    /^(?:the |ring )?(.{2,40}?)(?:'s?)? (?:(?:phone|telephone|mobile|tele?phone)? ?number(?: is|'s|:)?|mobile(?: is|'s|:)?|phone(?: is|'s|:)?|is on|on|tel:?) ([+0][\d ()-]{7,}\d)$/i.exec(
+      text,
+    );
+  if (!said) return null;
+  const [, name = '', phone = ''] = said;
+  if (/^owner$/i.test(name)) return { kind: 'note-phone', name: null, phone };
+  const people = [...known.suppliers, ...(known.owners ?? [])].flatMap((each) => [
+    each.name,
+    ...(each.also ?? []),
+  ]);
+  // A frame has a number too.
+  const isSomebody = /^(?:mr|mrs|miss|ms|dr)\b/i.test(name) || people.some((each) => hasWord(each, name));
+  return isSomebody ? { kind: 'note-phone', name, phone } : null;
 }
 
 /** 'Ask Mrs Dale' is an instruction only where she owns something here. */
@@ -58,4 +78,8 @@ function processesIn(
   const pieces = about.split(/, | and | & /);
   const read = pieces.flatMap((piece) => readMessage(`bracket to be sent for ${piece}`, { today }).items);
   return [...new Set(read.flatMap(({ processes }) => processes))];
+}
+
+function hasWord(name: string, said: string): boolean {
+  return ` ${name.toLowerCase()} `.includes(` ${said.toLowerCase()} `);
 }

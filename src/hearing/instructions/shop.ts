@@ -8,7 +8,10 @@ const BARE: readonly (readonly [RegExp, Instruction])[] = [
   [/^(?:the )?(?:shop|house) rules$|^(?:show )?(?:the )?rules$/i, { kind: 'show-rules' }],
   [/^(?:the )?(?:jobs|machines|all jobs|all machines|what's in the shop)$/i, { kind: 'show-jobs' }],
   [/^(?:the )?(?:people|suppliers|owners)$/i, { kind: 'show-people' }],
-  [/^(?:the |show the |show me the )?(?:strip )?list$/i, { kind: 'show-list' }],
+  [
+    /^(?:the |show the |show me the |read (?:me |out )?the )?(?:strip )?list$|^what(?: have|'ve) (?:i|you|we) got(?: down| on (?:the|your) list)?(?: so far)?$|^what's on the list$/i,
+    { kind: 'show-list' },
+  ],
   [/^(?:the |show the |show me the )?build order$/i, { kind: 'show-steps' }],
   [/^(?:the |show the |show me the )?time ?line$/i, { kind: 'show-timeline' }],
   [

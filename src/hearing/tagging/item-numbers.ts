@@ -30,7 +30,7 @@ export function itemNumbers(tokens: readonly Token[], known: Known | undefined):
   const found: Chunk[] = [];
   const startsAt = (at: number): boolean =>
     at === 0 ||
-    tokens[at - 1]?.kind === 'mark' ||
+    (tokens[at - 1]?.kind === 'mark' && !/^[+-]$/.test(word(tokens, at - 1))) ||
     (/^(and|&|but|then)$/.test(word(tokens, at - 1)) &&
       (found.some((chunk) => chunk.to === at - 1) || tokens[at - 2]?.kind !== 'number'));
   tokens.forEach((token, at) => {
