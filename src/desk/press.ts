@@ -47,7 +47,7 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
     case 'put-on-bench':
       return putOnBench(place, person, action.job);
     case 'answer-more':
-      return answerQuestion(place, action.job, action.question, true, at, person, action.item);
+      return answerQuestion(place, { ...action, full: true, container: null }, { at, person });
     case 'pass-gate':
       return tellJob(place, action.job, when, { type: 'pass-gate', gate: action.gate });
     case 'release-notice':
@@ -78,12 +78,11 @@ async function mechanicPresses(place: Workplace, pressed: Press, action: Mechani
     case 'show-photos':
       return answerQuestion(
         place,
-        action.job,
-        { about: 'photos', gate: null, part: null, supplier: null },
-        true,
-        at,
-        person,
-        action.item,
+        {
+          ...{ job: action.job, item: action.item, full: true, container: null },
+          question: { about: 'photos', gate: null, part: null, supplier: null },
+        },
+        { at, person },
       );
     case 'show-timeline':
       return showTimeline(place, action.job, at);

@@ -108,7 +108,14 @@ describe('a mechanic reads', () => {
     const asked = { about: 'holding', gate: null, part: null, supplier: null } as const;
     const holds = answerFor(
       {
-        ...{ question: asked, item: null, suppliers: [], jobs: [job], policy: DEFAULT_POLICY },
+        ...{
+          question: asked,
+          item: null,
+          container: null,
+          suppliers: [],
+          jobs: [job],
+          policy: DEFAULT_POLICY,
+        },
         ...{ plans: new Map(), faults: new Map(), today: null, full: false },
       },
       speakerOn('2026-03-11'),

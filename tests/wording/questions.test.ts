@@ -14,7 +14,10 @@ import { CHAT_TAKES, insidesIn, labelsOf, linesOf, seenOf, speakerOn } from './p
 /** Without a forecast, what was promised is all there is to go by. */
 const NO_PLANS: Ask['plans'] = new Map();
 
-type Asked = Partial<Pick<Ask, 'item' | 'suppliers' | 'full'>> & { part?: string; supplier?: string };
+type Asked = Partial<Pick<Ask, 'item' | 'container' | 'suppliers' | 'full'>> & {
+  part?: string;
+  supplier?: string;
+};
 
 function ask(
   state: Ask['jobs'][number]['state'],
@@ -22,12 +25,13 @@ function ask(
   asked: Asked = {},
   today = '2026-03-16',
 ) {
-  const { part = null, supplier = null, item = null, suppliers = [], full = false } = asked;
+  const { part = null, supplier = null, item = null, container = null, suppliers = [], full = false } = asked;
   const question = { about, gate: null, part, supplier };
   return answerFor(
     {
       question,
       item,
+      container,
       suppliers,
       jobs: [{ id: 'job', state }],
       policy: DEFAULT_POLICY,
@@ -55,6 +59,7 @@ describe('what’s blocking reassembly?', () => {
   const asking = {
     question,
     item: null,
+    container: null,
     suppliers: [],
     jobs: [{ id: 'job', state: underWay }],
     policy: DEFAULT_POLICY,
@@ -93,6 +98,8 @@ describe('what’s blocking reassembly?', () => {
 describe('other questions', () => {
   it('where: a thing put away, a thing out, a thing not listed', () => {
     expect(textOf(ask(underWay, 'where', { item: 1 }))).toBe('footrest (1): in box 3.');
+    expect(textOf(ask(underWay, 'where', { container: 'Box 3' }))).toBe('Box 3, Larkspur: footrest (1).');
+    expect(textOf(ask(underWay, 'where', { container: 'box 4' }))).toBe('I was told of nothing in box 4.');
     expect(textOf(ask(underWay, 'where', { part: 'wheel rim' }))).toContain(
       'with Cobnut Plating for chroming since 2 March',
     );

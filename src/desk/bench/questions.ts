@@ -27,18 +27,21 @@ export function numberAsked(words: string, state: JobState): number | null {
   return only !== undefined && more.length === 0 && state.items[only] ? only : null;
 }
 
-/**
- * Answers a question from the record: of one job, or of all open ones where it names none and means the shop.
- * `full` gives what the short answer left out; `person` is who asks.
- */
+/** A question of one job, or of none where it means the shop. `full` asks for what the short answer left out. */
+export type Asked = {
+  job: string | null;
+  question: Question;
+  full: boolean;
+  /** The thing of the list that is meant by its number, and the box that is meant. */
+  item: number | null;
+  container: string | null;
+};
+
+/** Answers a question from the record: of one job, or of all open ones where it names none and means the shop. */
 export async function answerQuestion(
   place: Workplace,
-  job: string | null,
-  question: Question,
-  full: boolean,
-  at: number,
-  person: string,
-  item: number | null = null,
+  { job, question, full, item, container }: Asked,
+  { at, person }: { at: number; person: string },
 ): Promise<Answer> {
   const [{ state: shop, policy }, people] = await Promise.all([
     place.store.shop(),
@@ -53,7 +56,10 @@ export async function answerQuestion(
   const suppliers =
     question.supplier === null ? [] : peopleMeant(question.supplier, shop, people, 'supplier');
   const found = await planFor(place, job, question, standings, at, person);
-  return answerFor({ question, item, suppliers, jobs: standings, policy, full, ...found }, speaker);
+  return answerFor(
+    { question, item, container, suppliers, jobs: standings, policy, full, ...found },
+    speaker,
+  );
 }
 
 /** What the plan has to say to a question: of the shop to whoever asks what to do next, else of the jobs asked about. */

@@ -1,4 +1,5 @@
 import type { ItemReading, Reading } from '../../hearing/reading.js';
+import { containerNamed } from '../../hearing/tagging/stored.js';
 import type { JobState } from '../../job/state.js';
 import type { Person } from '../../record/types.js';
 import type { Policy } from '../../shop/policy.js';
@@ -117,7 +118,7 @@ function wordlessNote(item: number | null): ItemReading {
   };
 }
 
-/** Overdue, held and next are asked of the whole shop, unless a machine is named. */
+/** Overdue, held, next and what is in a box are asked of the whole shop, unless a machine is named. */
 async function answerAsked(
   place: Workplace,
   saying: Saying,
@@ -126,10 +127,16 @@ async function answerAsked(
 ): Promise<Answer> {
   const { question, machine, items } = reading;
   if (question === null) throw new Error('a question is answered only where one was asked');
-  const shopWide = machine === null && ['overdue', 'holding', 'next'].includes(question.about);
+  const container = question.part === null && question.about === 'where' ? containerNamed(saying.text) : null;
+  const shopWide =
+    machine === null && (['overdue', 'holding', 'next'].includes(question.about) || container !== null);
   const named = items.find((each) => each.item !== null)?.item ?? null;
   const item = named ?? (job === null ? null : numberAsked(saying.text, (await place.store.job(job)).state));
-  return answerQuestion(place, shopWide ? null : job, question, false, saying.at, saying.person, item);
+  return answerQuestion(
+    place,
+    { job: shopWide ? null : job, question, full: false, item, container },
+    saying,
+  );
 }
 
 /** What an answer is worded from besides the job itself. */

@@ -1,4 +1,4 @@
-import { joinTokens, type Token } from '../text/tokens.js';
+import { joinTokens, tokenise, type Token } from '../text/tokens.js';
 import type { Chunk } from './chunk.js';
 
 const CONTAINER =
@@ -72,4 +72,12 @@ export function storedPlaces(tokens: readonly Token[]): Chunk[] {
     found.push({ kind: 'stored', from: Math.max(0, start), to, stored: same });
   });
   return found;
+}
+
+/** The bag, box, tin or shelf that a text names ('what's in bag 22?'); null where it names none, or several. */
+export function containerNamed(text: string): string | null {
+  const [only, ...more] = storedPlaces(tokenise(text)).flatMap((chunk) =>
+    chunk.kind === 'stored' ? [chunk.stored] : [],
+  );
+  return only !== undefined && more.length === 0 ? only : null;
 }

@@ -13,6 +13,8 @@ export type Ask = {
   question: Question;
   /** The item asked about by its number. */
   item: number | null;
+  /** The bag, box or shelf asked about. */
+  container: string | null;
   /** The suppliers who could be meant, by id. */
   suppliers: readonly string[];
   jobs: readonly Job[];
