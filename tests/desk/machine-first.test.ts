@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { machineFirst } from '../../src/hearing/instructions/machine-first.js';
+import { machineFirst, machineWithin } from '../../src/hearing/instructions/machine-first.js';
 import { textOf } from '../../src/wording/answer.js';
 import type { DeskBench } from '../support/desk.js';
 import { openDeskBench } from '../support/desk.js';
@@ -20,6 +20,26 @@ describe('a machine said first', () => {
   );
 });
 
+describe('a machine said within', () => {
+  const machines = ['Thistle 500', 'Old Bramble', 'Young Bramble'];
+  it.each([
+    ['handed the Thistle over', 'Thistle 500', ['handed it over', 'handed over']],
+    ['that’s the old bramble stripped', 'Old Bramble', ['that’s it stripped', 'that’s stripped']],
+    [
+      'want it built by June on the Thistle',
+      'Thistle 500',
+      ['want it built by June on it', 'want it built by June'],
+    ],
+  ])('is known in “%s”', (text, machine, without) => {
+    expect(machineWithin(text, machines)).toEqual({ machine, without });
+  });
+
+  it.each(['handed the Bramble over', 'the old bench', 'Thistle and Young Bramble stripped', ''])(
+    'is none in “%s”',
+    (text) => expect(machineWithin(text, machines)).toBeNull(),
+  );
+});
+
 describe('an instruction that begins with its machine', () => {
   let bench: DeskBench;
   beforeAll(async () => {
@@ -34,6 +54,19 @@ describe('an instruction that begins with its machine', () => {
   it('is of that machine, not of the one on the bench', async () => {
     expect(textOf(await bench.say('on the Thistle: carburettor done'))).toMatch(/^Thistle\n.*cleaned/);
     expect(textOf(await bench.say('carburettor done'))).toMatch(/^Hawthorn\n.*cleaned/);
+  });
+
+  it('is of the machine it names anywhere', async () => {
+    await bench.say('working on the Hawthorn');
+    expect(textOf(await bench.say('that’s the Thistle handed over'))).toMatch(/^Thistle\n/);
+    expect(textOf(await bench.say('want the Thistle reassembled by 12 June'))).toMatch(/^Thistle\n/);
+  });
+
+  it('puts what was said last on the machine that was meant', async () => {
+    await bench.say('fork spring broken, new one');
+    const moved = textOf(await bench.say('no sorry that’s the Thistle'));
+    expect(moved).toMatch(/^Thistle\n\d+ · fork spring: broken\. Replace/);
+    expect(textOf(await bench.say('list'))).not.toMatch(/fork spring/);
   });
 
   it.each(['owner agreed to all of it', 'on the Hawthorn: owner agreed to all of it'])(

@@ -1,5 +1,7 @@
+import { machineWithin } from '../../hearing/instructions/machine-first.js';
 import { readMessage } from '../../hearing/read-message.js';
 import type { ItemReading, Reading } from '../../hearing/reading.js';
+import type { JobEntry } from '../../shop/state.js';
 import { lexicon } from '../../trade/lexicon/load.js';
 import type { Answer, Thread } from '../../wording/answer.js';
 import { explainChange } from '../../wording/bench.js';
@@ -7,10 +9,12 @@ import { todayOf } from '../calendars.js';
 import type { Incoming } from '../desk.js';
 import type { Workplace } from '../workplace.js';
 import type { Saying } from './carry-out.js';
-import { benchContext } from './context.js';
+import { benchContext, type BenchContext } from './context.js';
 import { answerToReading } from './receive.js';
 import { threadOf } from './threads.js';
 import { undoMessage } from './undo.js';
+
+type LastSaid = NonNullable<BenchContext['lastSaid']>;
 
 /**
  * 'No, that's the pawl': what was said last is taken back and recorded as put right. Where the thing had a name that
@@ -28,7 +32,9 @@ export async function correctLast(
   if (thread && thread.message !== lastSaid?.message) return addTo(place, saying, words, thread, chatId);
   const said = lastSaid?.reading.items.at(-1);
   if (!lastSaid || !said) return explainChange();
-  const { policy } = await place.store.shop();
+  const { state: shop, policy } = await place.store.shop();
+  const other = jobCalled(shop.jobs, words);
+  if (other !== null) return moveTo(place, saying, lastSaid, other, chatId);
   const today = todayOf(policy, saying.at);
   const meant = readAgain(words, said, today);
   if (!meant) return explainChange();
@@ -37,20 +43,43 @@ export async function correctLast(
     const learnt = { type: 'learn-word', said: said.part, part: meant.part } as const;
     await place.store.toShop({ commandId: `${key}-learnt`, at, by: person }, learnt);
   }
-  const { job, message, messageId, attachments } = lastSaid;
-  await undoMessage(place, [job], message, { commandId: `${key}-instead`, at, by: person });
   const items = [...lastSaid.reading.items.slice(0, -1), putRight(said, meant)];
-  const reading: Reading = { ...lastSaid.reading, items };
-  const again: Saying = {
-    key,
-    person,
-    message,
-    messageId,
-    at,
-    text: `${reading.text} – ${saying.text}`,
-    attachments,
-  };
+  return sayInstead(place, saying, lastSaid, { job: lastSaid.job, items }, chatId);
+}
+
+/** 'No, that's the Ostrel': what was said last is taken back where it was put down, and put down on that machine. */
+function moveTo(
+  place: Workplace,
+  saying: Saying,
+  lastSaid: LastSaid,
+  job: string,
+  chatId: number,
+): Promise<Answer> {
+  const items = lastSaid.reading.items.map((item) => ({ ...item, item: null }));
+  return sayInstead(place, saying, lastSaid, { job, items }, chatId);
+}
+
+async function sayInstead(
+  place: Workplace,
+  saying: Saying,
+  { job: before, message, messageId, attachments, reading: was }: LastSaid,
+  { job, items }: { job: string; items: ItemReading[] },
+  chatId: number,
+): Promise<Answer> {
+  const { key, at, person } = saying;
+  await undoMessage(place, [before], message, { commandId: `${key}-instead`, at, by: person });
+  const reading: Reading = { ...was, items };
+  const text = `${was.text} – ${saying.text}`;
+  const again: Saying = { key, person, message, messageId, at, text, attachments };
   return answerToReading(place, again, job, null, reading, chatId);
+}
+
+/** The open job that words name and nothing else: 'the Ostrel', 'Ostrel 250'. */
+function jobCalled(jobs: readonly JobEntry[], words: string): string | null {
+  const titles = jobs.filter(({ open }) => open).map(({ title }) => title);
+  const named = machineWithin(words.replace(/^the /i, ''), titles);
+  const found = named?.without[1] === '' ? jobs.filter(({ title }) => title === named.machine) : [];
+  return found.length === 1 ? (found[0]?.id ?? null) : null;
 }
 
 /** Words in reply to something said earlier are read as said of it now: what was read then is known no more. */

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Instruction } from '../../hearing/instructions/instruction.js';
-import { machineFirst } from '../../hearing/instructions/machine-first.js';
+import { machineFirst, machineWithin } from '../../hearing/instructions/machine-first.js';
 import { readInstruction } from '../../hearing/instructions/read-instruction.js';
 import type { Reading } from '../../hearing/reading.js';
 import { readingSchema } from '../../hearing/reading.js';
@@ -88,23 +88,29 @@ export async function listenerNext(
 
 type Round = { shop: ShopState; people: readonly Person[]; today: string };
 
-/** An instruction that begins with its machine is of that machine, whatever is on the bench. */
+/** An instruction that names its machine is of that machine, whatever is on the bench. */
 async function readAddressed(
   { store }: Workplace,
   { text }: Incoming,
   { shop, people, today }: Round,
 ): Promise<Understood | null> {
   const open = shop.jobs.filter((each) => each.open);
-  const first = machineFirst(
-    text,
-    open.map(({ title }) => title),
-  );
-  const [job, ...more] = open.filter(({ title }) => title === first?.machine);
-  if (first === null || job === undefined || more.length > 0) return null;
-  const known = knownTo({ shop, people, job: await store.job(job.id), last: null });
-  const instruction = readInstruction(first.rest, { today, known });
-  if (instruction === null || isOfShop(instruction)) return null;
-  return { job: job.id, last: null, said: { instruction } };
+  const titles = open.map(({ title }) => title);
+  const first = machineFirst(text, titles);
+  const within = machineWithin(text, titles);
+  const forms = [
+    ...(first ? [{ machine: first.machine, words: first.rest }] : []),
+    ...(within?.without ?? []).map((words) => ({ machine: within?.machine, words })),
+  ];
+  for (const { machine, words } of forms) {
+    const [job, ...more] = open.filter(({ title }) => title === machine);
+    if (job === undefined || more.length > 0) continue;
+    const known = knownTo({ shop, people, job: await store.job(job.id), last: null });
+    const instruction = readInstruction(words, { today, known });
+    if (instruction === null || isOfShop(instruction)) continue;
+    return { job: job.id, last: null, said: { instruction } };
+  }
+  return null;
 }
 
 /** What this message answers or replaces was about, else what is on the bench. */

@@ -2,6 +2,8 @@ import type { Instruction } from './instruction.js';
 
 const STARTS = [
   /^(?:no|nope|sorry)[,:;.]+ (?:no,? )?(?:that's|that is|it's|i meant|make (?:that|it)|that should be|it should be|should be)(?: the| a| an)? (.+)$/i,
+  /^(?:(?:no|nope|oh|oops|hang on|sorry|wrong (?:bike|machine|one|job))[,:;.!]* )+(?:that|it)(?:'s| was| is| should (?:be|have been))(?: all)?(?: for| on)? the (.+)$/i,
+  /^(?:that|it)(?:'s| was| is)(?: all)?(?: for| on)? the ([\w ]{2,40}?),? not the [\w ]{2,40}$/i,
   /^(?:no|nope|sorry)[,:;.]+ (the .+)$/i,
   /^(?:sorry,? )?i meant(?: the| a| an)? (.+)$/i,
   /^(?:make|change) (?:that|it)(?: to)?(?: the| a| an)? (.+)$/i,

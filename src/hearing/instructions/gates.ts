@@ -20,7 +20,11 @@ export function gateNamed(words: string): Gate | null {
 
 /** 'That's it stripped', 'pass inspected', 'want it inspected by the 14th', 'handed over'. */
 export function readGateInstruction(text: string, { today, known }: Hearer): Instruction | null {
-  if (/^(?:it's |it has been )?hand(?:ed)? (?:it |(?:the )?[\w' ]{1,30} )?(?:over|back)$/i.test(text))
+  if (
+    /^(?:it's |it has been |it |it is |it's been )?hand(?:ed)? (?:it |her |him |the (?:bike|machine|job) )?(?:over|back)$/i.test(
+      text,
+    )
+  )
     return { kind: 'hand-over' };
   const wanted = readWantedBy(
     text,

@@ -20,3 +20,47 @@ export function machineFirst(text: string, machines: readonly string[]): Machine
   const [only, ...more] = named.length > 0 ? named : byWord;
   return only === undefined || more.length > 0 ? null : { machine: only, rest };
 }
+
+/** A machine named somewhere in a text, and the text with 'it' in its place, then without it. */
+export type MachineWithin = { machine: string; without: [it: string, none: string] };
+
+/**
+ * 'Handed the Ketterby over', 'that's the Ketterby stripped': the one machine that the text names, by its title or by a
+ * word that is in no other title. Null where it names none, or several.
+ */
+export function machineWithin(text: string, machines: readonly string[]): MachineWithin | null {
+  const words = text.trim().split(/\s+/);
+  const named = machines.flatMap((machine) => {
+    const spans = namesOf(machine, machines).map((name) => spanOf(words, name));
+    const span = spans.find((each) => each !== null);
+    return span ? [{ machine, span }] : [];
+  });
+  const [only, ...more] = named;
+  if (only === undefined || more.length > 0) return null;
+  const { machine, span } = only;
+  const article = words[span.from - 1]?.toLowerCase() === 'the' ? 1 : 0;
+  const from = span.from - article;
+  const leads = /^(?:on|for|of)$/i.test(words[from - 1] ?? '') ? 1 : 0;
+  const rest = words.slice(span.to);
+  return {
+    machine,
+    without: [
+      [...words.slice(0, from), 'it', ...rest].join(' '),
+      [...words.slice(0, from - leads), ...rest].join(' '),
+    ],
+  };
+}
+
+/** A title, and those of its words that no other title has, each as its words. */
+function namesOf(title: string, titles: readonly string[]): string[][] {
+  const wordsOf = (each: string): string[] => each.toLowerCase().split(/\s+/);
+  const others = new Set(titles.filter((other) => other !== title).flatMap(wordsOf));
+  const own = wordsOf(title).filter((word) => word.length >= WORD_AT_LEAST && !others.has(word));
+  return [wordsOf(title), ...own.map((word) => [word])];
+}
+
+function spanOf(words: readonly string[], name: readonly string[]): { from: number; to: number } | null {
+  const bare = words.map((word) => word.toLowerCase().replace(/(?:[’']s)?[.,;:!?]*$/, ''));
+  const from = bare.findIndex((_, at) => name.every((word, offset) => bare[at + offset] === word));
+  return from < 0 ? null : { from, to: from + name.length };
+}
