@@ -8,13 +8,26 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ['where', /^(so |and |right )?where('s|s)? (?!do (i|we) start)/],
   ['photos', /\b(photos?|pictures?|pics?|snaps?|images?|photographs?)\b/],
   [
+    'overdue',
+    /\bwho (do|should|shall|must|can) (i|we) (need to |have to |still )?(ring|phone|call|chase)\b|\bwho (needs|wants) (ringing|chasing|a ring)\b|\bwho owes (me|us)\b/,
+  ],
+  ['next', /\bwhat (have|'ve) (i|we) got (to do|on)\b/],
+  [
+    'blocking',
+    /\b(left|still|need|needs|want|wants|got|have|anything|what) (to order|ordering)\b|\bnot ordered|\bhaven't (i|we) ordered|\b(what|which)\b.*\b(needs?|wants?|(has|have|got) (to|still to)|still to|to) (be )?(go|going|sent|send)\b|\bwhat(?:'s| is|s) going (out )?(to|for)\b|\b(which|what)( \w+){0,2} (wants?|needs?) (chroming|plating|painting|blasting|rewinding|regrinding|relining|doing)\b|\b(am|are) (i|we) (all right|alright|ok|okay|good|clear|ready) to\b|\bcan (i|we) (now )?(fit|start|build|put|refit|assemble|close) /,
+  ],
+  [
+    'holding',
+    /\bwhat(?:'s| is|s) (still |all )?(out|away)\b|\bwhat(?:'s|s)? .{2,40}('s |s )?(still )?got$|\bstill to come\b|\bwhat(?:'s| is|s) (to come|coming|still due|due) from\b/,
+  ],
+  [
     'holding',
     /\b(what (have|has|'ve) .*(got )?(waiting|out|away|left) (on|with|at)|gone to .* not (been |come )?(returned|back)|which (parts|bits|things) (are|have) .*(at|with|gone to))\b/,
   ],
-  ['ready', /\bready (to|for)\b/],
+  ['ready', /\bready (to|for)\b|\bcan (we|i) (still )?(make|hit|do it (by|for)) /],
   [
     'blocking',
-    /\b(stopping|blocking|blocks|stops|holding (us |me |it |this |that |things |everything |the \w+ )?(up|back)|hold(s|ing)? up|hold up|anything to stop|to stop (us|me)|in the way|waiting (on|for)|wait(ing)? on|stuck on|keeping us|keeping me|preventing|hung up on|bottleneck|what's left|what is left|left to do before|still need(ed)?|needed before|delaying|can't (i|we)|why (isn't|aren't|can't|haven't|hasn't)|what else (do|does) .* need before|standing between|outstanding before|missing for|what do we (still )?need)\b/,
+    /\b(stopping|blocking|blocks|stops|holding (us |me |it |this |that |things |everything |the \w+ )?(up|back)|hold(s|ing)? up|hold up|anything to stop|to stop (us|me)|in the way|waiting (on|for)|wait(ing)? on|stuck on|keeping us|keeping me|preventing|hung up on|bottleneck|what's left|what is left|left to do before|still need(ed)?|needed before|delaying|can't (i|we)|why (isn't|aren't|can't|haven't|hasn't)|what else (do|does) .* need before|standing between|outstanding before|missing for|what do (we|i) (still )?need)\b/,
   ],
   [
     'overdue',
@@ -26,7 +39,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'agreed',
-    /\b(agree(d)?|ok('d|ayed)?|okay(ed)?|said yes|say yes|approve[ds]?|given the (go ahead|nod)|go[- ]ahead|signed off|happy with|authorised|said about the|the nod|green light)\b/,
+    /\b(agree(d)?|ok('d|ayed)?|okay(ed)?|said yes|say yes|approve[ds]?|given the (go ahead|nod)|answered|heard (back )?from|come back to (me|us)|go[- ]ahead|signed off|happy with|authorised|said about the|the nod|green light)\b/,
   ],
   [
     'cost',
@@ -42,11 +55,11 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ],
   [
     'findings',
-    /\b(what (was|were) found|what (did|have) (i|we|you) (find|found|say|said|write|written|measure|note|noted|see|put|get|got)|what('s| is| was) (the matter|wrong|up) with|wrong with|findings?|condition of|state of|what (was|were|is|are) the (\w+ ){0,5}(like|at|measurements?|readings?|clearance|size)|how (was|were|bad|is|worn|did)|what size|measure(d|ment|ments)?|readings?|how bad|any (cracks|wear|damage)|what did .* (mic|measure|come out))\b/,
+    /\b(what (was|were) found|what (did|have) (i|we|you) (find|found|say|said|write|written|measure|note|noted|see|put|get|got)|what('s| is| was) (the matter|wrong|up) with|wrong with|findings?|condition of|state of|what (was|were|is|are) the (\w+ ){0,5}(like|at|measurements?|readings?|clearance|size)|how (was|were|bad|is|worn|did)|what size|what (was|is|were|'s) the|what torque|measure(d|ment|ments)?|readings?|how bad|any (cracks|wear|damage)|what did .* (mic|measure|come out))\b/,
   ],
   [
     'ready',
-    /\b(when|ready|finish(ed)?|done by|be done|how long|coming (on|along)|getting on|how far|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|here yet|in yet|back yet|has .* (come|arrived|turned up)|(is|are) .* back|did .* (arrive|come)|how soon|hand ?over|complete|how (are|'re) we doing|how's it (going|coming|looking)|are we on for|on schedule|running to time)\b/,
+    /\b(when|ready|finish(ed)?|done by|be done|how long|coming (on|along)|getting on|how far|eta|back by|on time|due (back)?|expect(ed|ing)?|what date|which day|on track|here yet|in yet|back yet|has .* (come|arrived|turned up)|(is|are) .* back|have (we|i) got .* back|did .* (arrive|come)|how soon|hand ?over|complete|how (are|'re) we doing|how's it (going|coming|looking)|are we on for|on schedule|running to time)\b/,
   ],
   [
     'where',
@@ -76,12 +89,12 @@ const GATES: [Gate, RegExp][] = [
 ];
 
 const ASKS =
-  /^(what|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|history (of|on)|findings (of|on|for)|(photos?|pictures?) (of|for)|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|got any|are we|am i|show|tell (me|us|him)|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
+  /^(what|got (a|any) (photos?|pictures?|pics?)|what's|where|where's|when|when's|how|how's|who|who's|whose|which|why|history (of|on)|findings (of|on|for)|(photos?|pictures?) (of|for)|is|are|has|have|did|do|does|can(?!'t)|could|should|shall|will|would|was|were|any|got any|are we|am i|show|tell (me|us|him)|remind|list|give|anything|status|whats|wheres|whens|hows|whos)\b/;
 const ASKS_ANYWHERE =
   /\b(what('s| is| are| do| did| have| has| does| was| were)|where('s| is| are| did| have)|when('s| is| are| will| did| do| can)|how (much|long|many|bad|soon)|who('s| has| is)|show me|tell me|remind me|any (news|word|sign)|do you know|have we|did we|did i|can you tell|could you tell|which (box|bag|tin|shelf))\b/;
 /** "can do", "will do again", "have ordered", "should be ready": no questions, though they begin like one. */
 const NO_QUESTION =
-  /^(can you (put|note|log|write|add|record|jot|make|remember|order|get|find|chase|ring|send|stick|change|mark|scrub|cross)\b|could you (put|note|log|write|add|record|jot|make|remember|order|get|find|chase|ring|send|stick|change|mark|scrub|cross)\b|did (the|both|all|up|it|them|that|his|new|a)\b(?!.*(\?| (ok|agree|say|want|come|get|arrive|turn|go|approve)\b))|can do|will do|will be|will need|will want|have (to|ordered|sent|got|a look|another)|has (to|gone|come|been)|had|do (it|the|that|them|not)|does (it|not)|should be|could (be|do)|is (fine|good|back|cracked)|are (fine|good|back)|would be|can be|show some|give (it|them|him|her)|when (the|i|we|it|you|he)\b(?!.*\?)|any (spare|other)|which (is|means|was)|what a\b|how about\b(?!.*\?)|was (fine|ok)|were|am going|will (ring|send|order|try|fit|get|have|make|go|give|check)|do not|list of)/;
+  /^(can you (put|note|log|write|add|record|jot|make|remember|order|get|find|chase|ring|send|stick|change|mark|scrub|cross)\b|could you (put|note|log|write|add|record|jot|make|remember|order|get|find|chase|ring|send|stick|change|mark|scrub|cross)\b|did (the|both|all|up|it|them|that|his|new|a)\b(?!.*(\?| (ok|agree|say|want|come|get|arrive|turn|go|approve)\b))|(can|could) (do|make|fit|get|straighten|weld|braze|fix|mend|sort|use|re-?use|save|turn|take|see|go|live|stay|wait|dress|clean|polish|tap|bush|sleeve|beat|knock|pull)\b|will do|will be|will need|will want|have (to|ordered|sent|got|a look|another)|has (to|gone|come|been)|had|do (it|the|that|them|not)|does (it|not)|should be|could (be|do)|is (fine|good|back|cracked)|are (fine|good|back)|would be|can be|show some|give (it|them|him|her)|when (the|i|we|it|you|he)\b(?!.*\?)|any (spare|other)|which (is|means|was)|what a\b|how about\b(?!.*\?)|was (fine|ok)|were|am going|will (ring|send|order|try|fit|get|have|make|go|give|check)|do not|list of)/;
 
 /** Whether a message asks. */
 export function asks(text: string): boolean {
@@ -116,7 +129,8 @@ export function questionOf(tokens: readonly Token[], chunks: readonly Chunk[]): 
     .replace(/’/g, "'")
     .replace(/(\w) 's/g, "$1's");
   const about = TOPICS.find(([, pattern]) => pattern.test(text))?.[0];
-  const part = namedPart(tokens, chunks);
+  // "Who do I need to ring?" asks about no ring.
+  const part = /\b(to|i|we) ring\b/.test(text) ? null : namedPart(tokens, chunks);
   const supplier =
     chunks.find(
       (chunk): chunk is ChunkOf<'supplier'> =>
