@@ -64,7 +64,10 @@ export async function takeInvitation(
   });
 }
 
-/** The mechanic's word on who took an invitation: their chat becomes the person's, or they are turned away. */
+/**
+ * The mechanic's word on who took an invitation: their chat becomes the person's, who goes by the name they have there
+ * too ('Dov' of Cobnut Plating), or they are turned away.
+ */
 export async function settleGuest(
   place: Workplace,
   invitation: string,
@@ -80,7 +83,10 @@ export async function settleGuest(
     if (!settled) return invitationRefused({ why: 'no-such-invitation' });
     const guest = settled.guest === null ? undefined : await people.get(settled.guest);
     const person = await people.get(settled.person);
-    if (welcome && person && guest) await people.put(person.id, { ...person, chatId: Number(guest.address) });
+    if (welcome && person && guest) {
+      const also = [...new Set([...(person.also ?? []), guest.name])].filter((name) => name !== person.name);
+      await people.put(person.id, { ...person, chatId: Number(guest.address), also });
+    }
     if (welcome) await welcomeThem(place, settled.person, settled.role, when);
     if (guest) await people.forget(guest.id);
     return settledGuest(person?.name ?? '', welcome, settled.role);

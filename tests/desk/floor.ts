@@ -74,9 +74,9 @@ export async function openFloor() {
     later: (ms: number) => (now += ms),
     now: () => now,
     /** Invites somebody known by name; they take it in this chat and are welcomed. */
-    join: async (name: string, chatId: number): Promise<void> => {
+    join: async (name: string, chatId: number, nameInChat = name): Promise<void> => {
       const secret = linkIn(await write(MECHANIC_CHAT, `invite ${name}`));
-      await desk.takeInvitation({ key: `join-${chatId}`, chatId, name: 'Someone', secret, at: now });
+      await desk.takeInvitation({ key: `join-${chatId}`, chatId, name: nameInChat, secret, at: now });
       const { events } = await record.events('shop');
       const taken = events.findLast(({ type }) => type === 'invitation-taken');
       const { invitation } = taken?.data as { invitation: string };

@@ -274,3 +274,22 @@ async function everything({ redis }: Floor): Promise<string> {
   // Hashes and streams hold JSON within JSON.
   return parts.join('\n').replaceAll('\\', '');
 }
+
+describe('a name in the chat', () => {
+  let other: Floor;
+  beforeAll(async () => {
+    other = await openFloor();
+  });
+  afterAll(() => other.stop());
+
+  it('is one that somebody goes by from then on', async () => {
+    await other.mechanic('supplier Wispwell Enamels, paint');
+    await other.join('Wispwell Enamels', 604, 'Ottoline Wisp');
+    await other.mechanic('owner Mr Farthingdown');
+    await other.join('Mr Farthingdown', 605, 'Peregrine F');
+    await other.mechanic('new job: Saltmarsh 250 single, owner Mr Farthingdown, already stripped');
+    await other.mechanic('petrol tank dented, send it for paint, 140');
+    expectText(await other.mechanic('sent the tank to Ottoline for paint'), /gone to Wispwell Enamels/);
+    expectText(await other.mechanic('ask Peregrine'), /Mr Farthingdown/);
+  });
+});

@@ -49,7 +49,10 @@ function readPhone(text: string, { known }: Hearer): Instruction | null {
 /** 'Ask Mrs Dale' is an instruction only where she owns something here. */
 function meansOwner(text: string, { known }: Hearer): boolean {
   if (/^ask (?:the owner|him|her|them)\b/i.test(text)) return true;
-  return (known.owners ?? []).some(({ name }) => text.toLowerCase().includes(name.toLowerCase()));
+  const [, asked = ''] = /^ask (.+?)(?: about| for a yes| if)?(?::| \d.*)?$/i.exec(text) ?? [];
+  return (known.owners ?? []).some(({ name, also }) =>
+    [name, ...(also ?? [])].some((each) => hasWord(each, asked)),
+  );
 }
 
 function readAdding(role: string, rest: string, { today, known }: Hearer): Instruction | null {
