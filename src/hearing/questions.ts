@@ -14,7 +14,7 @@ const TOPICS: [QuestionTopic, RegExp][] = [
   ['next', /\bwhat (have|'ve) (i|we) got (to do|on)\b/],
   [
     'blocking',
-    /\b(left|still|need|needs|want|wants|got|have|anything|what) (to order|ordering)\b|\bnot ordered|\bhaven't (i|we) ordered|\b(what|which)\b.*\b(needs?|wants?|(has|have|got) (to|still to)|still to|to) (be )?(go|going|sent|send)\b|\bwhat(?:'s| is|s) going (out )?(to|for)\b|\b(which|what)( \w+){0,2} (wants?|needs?) (chroming|plating|painting|blasting|rewinding|regrinding|relining|doing)\b|\b(am|are) (i|we) (all right|alright|ok|okay|good|clear|ready) to\b|\bcan (i|we) (now )?(fit|start|build|put|refit|assemble|close) /,
+    /\b(left|still|need|needs|want|wants|got|have|anything|what) (to order|ordering)\b|\bnot ordered|\b(have|has) (i|we) (still )?not |\b(haven't|hasn't|not) (i |we )?(been )?done\b|\bhaven't (i|we) ordered|\b(what|which)\b.*\b(needs?|wants?|(has|have|got) (to|still to)|still to|to) (be )?(go|going|sent|send)\b|\bwhat(?:'s| is|s) going (out )?(to|for)\b|\b(which|what)( \w+){0,2} (wants?|needs?) (chroming|plating|painting|blasting|rewinding|regrinding|relining|doing)\b|\b(am|are) (i|we) (all right|alright|ok|okay|good|clear|ready) to\b|\bcan (i|we) (now )?(fit|start|build|put|refit|assemble|close) /,
   ],
   [
     'holding',

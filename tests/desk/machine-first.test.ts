@@ -69,6 +69,29 @@ describe('an instruction that begins with its machine', () => {
     expect(textOf(await bench.say('list'))).not.toMatch(/fork spring/);
   });
 
+  it.each(['put the Thistle back on', 'moving on to the Thistle', 'Thistle’s back on the ramp now'])(
+    'goes on the bench by “%s”',
+    async (text) => {
+      await bench.say('working on the Hawthorn');
+      expect(textOf(await bench.say(text))).toMatch(/^Thistle is on the bench/);
+    },
+  );
+
+  it('is asked about without the last thing of another', async () => {
+    await bench.say('working on the Hawthorn');
+    await bench.say('tappet pitted, rocker worn, pushrod bent, cylinder head cracked, oil pump worn');
+    const said = textOf(await bench.say('everything on the Thistle that’s with somebody'));
+    expect(said).toMatch(/^Thistle\n/);
+    expect(said).not.toMatch(/no number/);
+  });
+
+  it('comes in with every gate told of it', async () => {
+    const said = textOf(
+      await bench.say('new job: Tansyfield 500 single, already stripped, inspected, parts ordered'),
+    );
+    expect(said).toMatch(/next to pass: sublet out/);
+  });
+
   it.each(['owner agreed to all of it', 'on the Hawthorn: owner agreed to all of it'])(
     'is none in “%s”: it enters nobody',
     async (text) => expect(textOf(await bench.say(text))).not.toMatch(/down as an owner/),

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { Instruction } from '../../hearing/instructions/instruction.js';
 import { machineFirst, machineWithin } from '../../hearing/instructions/machine-first.js';
 import { readInstruction } from '../../hearing/instructions/read-instruction.js';
+import { readMessage } from '../../hearing/read-message.js';
 import type { Reading } from '../../hearing/reading.js';
 import { readingSchema } from '../../hearing/reading.js';
 import type { JobEntry, ShopState } from '../../shop/state.js';
@@ -68,7 +69,11 @@ export async function understand(place: Workplace, message: Incoming): Promise<U
   // A machine that nobody knows is asked about: what was said of it is not put down to the one on the bench.
   const meant = jobNamed(shop.jobs, people, reading.machine);
   if (meant === job) return { job, last, said: { reading } };
-  return { job: meant, last: meant === null ? null : lastOn(meant, context, message.at), said: { reading } };
+  if (meant === null) return { job: null, last: null, said: { reading } };
+  const lastThere = lastOn(meant, context, message.at);
+  const there = knownTo({ shop, people, job: await store.job(meant), last: lastThere });
+  const again = readMessage(message.text, { ...listener, known: there });
+  return { job: meant, last: lastThere, said: { reading: again } };
 }
 
 /** By what a mechanic's next message will be read if nothing changes until then, as far as that can be told. */

@@ -12,7 +12,7 @@ export function readJobInstruction(text: string, { known }: Hearer): Instruction
     );
   if (opening) return readOpening(opening[1] ?? '');
   const bench =
-    /^(?:(?:i'm |we're |now )?(?:working on|on to|back on|back to|over to|switch to|now on) |put )?(?:the )?(.{2,40}?)(?: is| goes| back)?(?: on(?:to)? the bench| please| now)?$/i.exec(
+    /^(?:(?:right,? |ok,? )?(?:i'm |we're |now )?(?:(?:working|starting|moving|going|get) (?:back )?(?:on|onto|on to)|on to|onto|back on|back to|back onto|over to|switch(?:ing)? to|now on) |(?:put|get) )?(?:to )?(?:the )?(.{2,40}?)(?:'s| is| goes)?(?: back)?(?: on| up)?(?:(?: on(?:to)?)? the (?:bench|stand|ramp))?(?: please| now| next)?$/i.exec(
       text,
     );
   const named = bench?.[1] ?? '';
@@ -59,12 +59,11 @@ function titleOf(piece: string): string {
 
 /** 'Already stripped and inspected' takes those gates, and those before them, as passed. */
 function passedBefore(about: string): Gate[] {
-  const already = /\balready ([^,;.]+)/i.exec(about)?.[1];
+  const already = /\balready (.+)/i.exec(about)?.[1];
   if (already === undefined) return [];
-  const named = already
-    .split(/ and | & /)
-    .map(gateNamed)
-    .filter((gate) => gate !== null);
+  const pieces = already.split(/,? and |,? & |[,;.] ?/).map(gateNamed);
+  const end = pieces.indexOf(null);
+  const named = pieces.slice(0, end < 0 ? undefined : end).filter((gate) => gate !== null);
   const last = Math.max(-1, ...named.map((gate) => GATES.indexOf(gate)));
   return GATES.slice(0, last + 1);
 }

@@ -1,4 +1,4 @@
-import { dayIn } from './day.js';
+import { daySpan } from './day-span.js';
 import type { Instruction } from './instruction.js';
 import type { Hearer } from './read-instruction.js';
 
@@ -33,23 +33,16 @@ export function readShopInstruction(text: string, { today }: Hearer): Instructio
   return readClosed(text, today) ?? readWord(text);
 }
 
+/** 'Closed 24 December to 2 January', 'Tansy's shut the first two weeks of August', 'I'm on holiday next week'. */
 function readClosed(text: string, today: string): Instruction | null {
   const closed =
-    /^(?:(we|the shop|shop|us)|(.{2,40}?))(?: is| are|'re|'s| will be)? (?:closed|shut|on holiday)(?: from)? (.+?)(?: (?:to|until|till|-) (.+))?$/i.exec(
+    /^(?:(?:(we|the shop|shop|us)|(.{2,40}?))(?: is| are|'re|'s|'m| am| will be)? )?(?:closed|shut|on holiday|on their holidays?|away) (.+)$/i.exec(
       text,
     );
   if (!closed) return null;
-  const [, us, other = '', first = '', last] = closed;
-  const from = dayIn(first, today) ?? (last === undefined ? null : dayIn(`${first} ${monthOf(last)}`, today));
-  if (from === null) return null;
-  const to = last === undefined ? from : dayIn(last, from);
-  if (to === null || to < from) return null;
-  return { kind: 'closed', who: us === undefined ? other.replace(/^the /i, '') : null, from, to };
-}
-
-/** The month of '14 August', for the day before 'to' in '1 to 14 August'. */
-function monthOf(day: string): string {
-  return /[a-z]{3,}/i.exec(day.replace(/\d+(?:st|nd|rd|th)/gi, ''))?.[0] ?? '';
+  const [, , other, when = ''] = closed;
+  const days = daySpan(when, today);
+  return days && { kind: 'closed', who: other === undefined ? null : other.replace(/^the /i, ''), ...days };
 }
 
 function readWord(text: string): Instruction | null {

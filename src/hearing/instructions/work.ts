@@ -4,7 +4,7 @@ import { NUMBERS, numbersIn } from './numbers.js';
 import type { Hearer } from './read-instruction.js';
 
 const DONE =
-  'done|finished|sorted|straightened|cleaned(?: up)?|made(?: up)?|repaired|mended|welded(?: up)?|polished|re-?bushed';
+  'done|finished|sorted|fixed|cured|straightened|cleaned(?: up)?|made(?: up)?|repaired|mended|welded(?: up)?|brazed(?: up)?|soldered(?: up)?|polished|re-?bushed|re-?sealed|freed(?: off| up)|trued(?: up)?|lapped(?: in)?|dressed';
 
 const NOT_DONE = /\b(?:not|never|nothing)\b|n't\b/i;
 
