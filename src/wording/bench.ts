@@ -11,14 +11,19 @@ import { gateName } from './terms.js';
 const JOBS_AT_MOST = 12;
 
 /** A new job is in, and on the bench. */
-export function jobOpened(state: JobState, owner: string | null, templateAssumed: boolean): Answer {
+/** `owner` is called as the shop calls them. */
+export function jobOpened(
+  state: JobState,
+  owner: { name: string; phone?: string | undefined } | null,
+  templateAssumed: boolean,
+): Answer {
   const passed = Object.entries(state.gates).filter(([, { passed: done }]) => done);
   const next = nextGate(state);
   return message([
     [{ bold: state.title }, ` is in and on the bench.`],
     ...(owner === null
       ? ['No owner yet: say “owner”, then the name and the machine.']
-      : [`Owner: ${owner}.`]),
+      : [`Owner: ${[owner.name, owner.phone].filter(Boolean).join(', ')}.`]),
     ...(passed.length > 0 && next !== null
       ? [`Taken as done already; next to pass: ${gateName(next)}.`]
       : []),

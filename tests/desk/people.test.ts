@@ -53,31 +53,6 @@ describe('who writes', () => {
   });
 });
 
-describe('a telephone number', () => {
-  const phoneOf = async (name: string) =>
-    (await floor.record.people.all()).find((each) => each.name === name)?.phone;
-
-  it('is kept for whoever it is said of', async () => {
-    await floor.mechanic('owner Mr Ringwell');
-    expectText(await floor.mechanic("Mr Ringwell's number is 01632 960444"), /Mr Ringwell, 01632 960444/);
-    expect(await phoneOf('Mr Ringwell')).toBe('01632 960444');
-    await floor.mechanic('ring Ringwell on 01632 960445');
-    expect(await phoneOf('Mr Ringwell')).toBe('01632 960445');
-  });
-
-  it('is the owner’s of the machine on the bench, where no name is said', async () => {
-    await floor.mechanic('owner’s number is 01632 960446');
-    expect(await phoneOf('Mrs Quillfeather')).toBe('01632 960446');
-  });
-
-  it('is not what is stamped on a frame', async () => {
-    await floor.mechanic('frame number is 01632 960447');
-    const people = await floor.record.people.all();
-    expect(people.map(({ phone }) => phone)).not.toContain('01632 960447');
-    expectText(await floor.mechanic('Mr Nobodyhere’s number is 01632 960448'), /don’t know anyone/);
-  });
-});
-
 describe('an invitation', () => {
   it('is for one chat, once, and lets nobody in before a mechanic says so', async () => {
     await floor.mechanic('owner Mr Onceonly');
@@ -274,22 +249,3 @@ async function everything({ redis }: Floor): Promise<string> {
   // Hashes and streams hold JSON within JSON.
   return parts.join('\n').replaceAll('\\', '');
 }
-
-describe('a name in the chat', () => {
-  let other: Floor;
-  beforeAll(async () => {
-    other = await openFloor();
-  });
-  afterAll(() => other.stop());
-
-  it('is one that somebody goes by from then on', async () => {
-    await other.mechanic('supplier Wispwell Enamels, paint');
-    await other.join('Wispwell Enamels', 604, 'Ottoline Wisp');
-    await other.mechanic('owner Mr Farthingdown');
-    await other.join('Mr Farthingdown', 605, 'Peregrine F');
-    await other.mechanic('new job: Saltmarsh 250 single, owner Mr Farthingdown, already stripped');
-    await other.mechanic('petrol tank dented, send it for paint, 140');
-    expectText(await other.mechanic('sent the tank to Ottoline for paint'), /gone to Wispwell Enamels/);
-    expectText(await other.mechanic('ask Peregrine'), /Mr Farthingdown/);
-  });
-});

@@ -26,7 +26,8 @@ export async function openNewJob(place: Workplace, saying: Saying, opening: Open
   ) {
     return titleTaken(opening.title);
   }
-  const owner = opening.owner === null ? null : await ownerCalled(place, saying, opening.owner);
+  const owner =
+    opening.owner === null ? null : await ownerCalled(place, saying, opening.owner, opening.phone);
   const text = `${key}-text`;
   const command: JobCommand = {
     type: 'open-job',
@@ -52,20 +53,26 @@ export async function openNewJob(place: Workplace, saying: Saying, opening: Open
     { type: 'register-job', job, title: opening.title, owner },
   );
   await putOnBench(place, by, job);
-  const ownerName = owner === null ? null : ((await place.deps.record.people.get(owner))?.name ?? null);
-  return jobOpened(state, ownerName, opening.template === null);
+  const contact = owner === null ? undefined : await place.deps.record.people.get(owner);
+  return jobOpened(state, contact ?? null, opening.template === null);
 }
 
-async function ownerCalled(place: Workplace, saying: Saying, name: string): Promise<string> {
+async function ownerCalled(
+  place: Workplace,
+  saying: Saying,
+  name: string,
+  phone: string | null,
+): Promise<string> {
   const [{ state: shop }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const [known, ...others] = peopleMeant(name, shop, people, 'owner');
-  if (known !== undefined && others.length === 0) return known;
-  const id = namesake(name, shop, people) ?? `owner-${saying.key}`;
+  const only = others.length === 0 ? known : undefined;
+  if (only !== undefined && phone === null) return only;
+  const id = only ?? namesake(name, shop, people) ?? `owner-${saying.key}`;
   const change = { commandId: `${saying.key}-owner`, at: saying.at, by: saying.person };
   await addPerson(
     place.deps,
     place.store,
-    { id, name, role: 'owner', processes: [], trades: [], phone: null },
+    { id, name, role: 'owner', processes: [], trades: [], phone },
     change,
   );
   return id;

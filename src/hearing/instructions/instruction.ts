@@ -7,6 +7,8 @@ export type Instruction =
       title: string;
       template: 'single' | 'twin' | null;
       owner: string | null;
+      /** The owner's. */
+      phone: string | null;
       about: string;
       passed: Gate[];
     }

@@ -4,6 +4,10 @@ import { gateNamed } from './gates.js';
 import type { Instruction } from './instruction.js';
 import type { Hearer } from './read-instruction.js';
 
+/** Not every long number is one: frames and engines have theirs. */
+const OWNERS_PHONE =
+  /\b(?:owner|owned by|belongs to|belonging to|customer)\b[^;.]{0,60}?([+0][\d ()-]{7,}\d)/i;
+
 /** 'New job: Ketterby 500 single, owner Mrs Dale, came with two boxes', 'working on the Ketterby'. */
 export function readJobInstruction(text: string, { known }: Hearer): Instruction | null {
   const opening =
@@ -41,6 +45,7 @@ function readOpening(about: string): Instruction {
     title,
     template: twin ? 'twin' : single ? 'single' : null,
     owner: owner?.[1] ?? null,
+    phone: OWNERS_PHONE.exec(about)?.[1] ?? null,
     about,
     passed: passedBefore(about),
   };
