@@ -25,6 +25,7 @@ import { unknownThings } from './tagging/unknown-things.js';
 import { isOrdinary } from './text/ordinary-words.js';
 import { figures } from './text/number-words.js';
 import { joinTokens, tokenise, type Token } from './text/tokens.js';
+import { wordsOf } from './text/word-at.js';
 
 export type { Known, Listener } from './listener.js';
 
@@ -35,15 +36,7 @@ const TESTED = /^(test|tested|testing|road-test|passed|passes|pass|tester|rig)$/
 
 function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting {
   const strong = chunks.some(
-    (chunk) =>
-      chunk.kind === 'act' &&
-      chunk.act === 'agreed' &&
-      STRONG.test(
-        tokens
-          .slice(chunk.from, chunk.to)
-          .map((token) => token.word)
-          .join(' '),
-      ),
+    (chunk) => chunk.kind === 'act' && chunk.act === 'agreed' && STRONG.test(wordsOf(tokens, chunk)),
   );
   return {
     returned: chunks.some(

@@ -1,11 +1,10 @@
 import type { Currency } from '../reading.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
-/** The word at a place; empty beyond the ends. */
-export const text = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
 /** A plain figure at a place: no rank, no fraction. */
 export const number = (tokens: readonly Token[], at: number): number | undefined =>
-  tokens[at]?.kind === 'number' && tokens[at]?.ordinal !== true && !text(tokens, at).includes('/')
+  tokens[at]?.kind === 'number' && tokens[at]?.ordinal !== true && !wordAt(tokens, at).includes('/')
     ? tokens[at]?.value
     : undefined;
 
@@ -47,8 +46,9 @@ const SCALES: ReadonlyMap<string, number> = new Map([
 
 /** "odd" after a number, "-ish", make it rough. */
 export const roughAfter = (tokens: readonly Token[], at: number): number =>
-  /^(odd|ish|or)$/.test(text(tokens, at)) && (text(tokens, at) !== 'or' || text(tokens, at + 1) === 'so')
-    ? text(tokens, at) === 'or'
+  /^(odd|ish|or)$/.test(wordAt(tokens, at)) &&
+  (wordAt(tokens, at) !== 'or' || wordAt(tokens, at + 1) === 'so')
+    ? wordAt(tokens, at) === 'or'
       ? 2
       : 1
     : 0;
@@ -66,7 +66,7 @@ export function hundreds(tokens: readonly Token[], at: number): { amount: number
   const named = NAMES.has(third?.word ?? '');
   const closed =
     third === undefined || third.kind === 'mark' || /^(plus|all|the|for|each|cash|inc)$/.test(third.word);
-  return named || (closed && PRICES.test(text(tokens, at - 1)))
+  return named || (closed && PRICES.test(wordAt(tokens, at - 1)))
     ? { amount: first * 100 + second, length: 2 }
     : null;
 }
@@ -76,8 +76,8 @@ function scaled(tokens: readonly Token[], at: number): { amount: number; length:
   if (value === undefined) return null;
   const inHundreds = hundreds(tokens, at);
   if (inHundreds !== null) return inHundreds;
-  const scale = SCALES.get(text(tokens, at + 1));
-  if (scale === undefined || (text(tokens, at + 1) === 'm' && tokens[at + 1]?.before !== ''))
+  const scale = SCALES.get(wordAt(tokens, at + 1));
+  if (scale === undefined || (wordAt(tokens, at + 1) === 'm' && tokens[at + 1]?.before !== ''))
     return { amount: value, length: 1 };
   return { amount: value * scale, length: 2 };
 }
@@ -91,20 +91,20 @@ export function upperFigure(
 ): { amount: number; length: number; range: boolean } | null {
   const lower = scaled(tokens, at);
   if (lower === null) return null;
-  const joint = text(tokens, at + lower.length);
-  const pence = text(tokens, at + 2);
+  const joint = wordAt(tokens, at + lower.length);
+  const pence = wordAt(tokens, at + 2);
   // "£4-50" is four pounds fifty.
   if (
-    SIGNS.has(text(tokens, at - 1)) &&
+    SIGNS.has(wordAt(tokens, at - 1)) &&
     joint === '-' &&
     lower.amount < 10 &&
     /^[1-9]\d$/.test(pence) &&
     tokens[at + 2]?.before === ''
   )
     return { amount: lower.amount + Number(pence) / 100, length: 3, range: false };
-  const between = text(tokens, at - 1) === 'between' || text(tokens, at - 2) === 'between';
+  const between = wordAt(tokens, at - 1) === 'between' || wordAt(tokens, at - 2) === 'between';
   if (isRangeJoint(joint) || (between && joint === 'and')) {
-    const sign = SIGNS.has(text(tokens, at + lower.length + 1)) ? 1 : 0;
+    const sign = SIGNS.has(wordAt(tokens, at + lower.length + 1)) ? 1 : 0;
     const upper = scaled(tokens, at + lower.length + 1 + sign);
     if (upper !== null && upper.amount > lower.amount)
       return { amount: upper.amount, length: lower.length + 1 + sign + upper.length, range: true };

@@ -1,7 +1,6 @@
 import type { Cost } from '../reading.js';
 import type { Token } from '../text/tokens.js';
-
-const text = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
+import { wordAt, wordsOf } from '../text/word-at.js';
 
 const ABOUT =
   /^(about|around|roughly|approx|approximately|circa|ca|~|say|maybe|nearly|probably|perhaps|somewhere|near|region|under|over|call|possibly|guess|guessing|ish|upwards)$/;
@@ -11,13 +10,13 @@ export function aboutBefore(tokens: readonly Token[], at: number): { about: bool
   let from = at;
   let about = false;
   for (let back = at - 1; back >= Math.max(0, at - 3); back -= 1) {
-    const word = text(tokens, back);
+    const word = wordAt(tokens, back);
     if (ABOUT.test(word)) {
       about = true;
       from = back;
     } else if (!/^(the|of|in|round|just|like|on|a|between|it|up|to)$/.test(word)) break;
   }
-  if (/^(up)$/.test(text(tokens, at - 2)) && text(tokens, at - 1) === 'to')
+  if (/^(up)$/.test(wordAt(tokens, at - 2)) && wordAt(tokens, at - 1) === 'to')
     return { about: true, from: at - 2 };
   return { about, from };
 }
@@ -64,11 +63,8 @@ export function tailAt(tokens: readonly Token[], at: number): Tail {
   const tail: Tail = { each: false, vat: null, about: false, pieces: null, together: false, length: 0 };
   for (let again = true; again;) {
     again = false;
-    const skip = text(tokens, at + tail.length) === ',' ? 1 : 0;
-    const ahead = tokens
-      .slice(at + tail.length + skip, at + tail.length + skip + 5)
-      .map((token) => token.word)
-      .join(' ');
+    const skip = wordAt(tokens, at + tail.length) === ',' ? 1 : 0;
+    const ahead = wordsOf(tokens, { from: at + tail.length + skip, to: at + tail.length + skip + 5 });
     for (const [pattern, says] of TAILS) {
       const match = pattern.exec(ahead);
       if (match === null || match[0] === '') continue;

@@ -1,5 +1,6 @@
 import type { Quantity } from '../../trade/terms.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
 type Unit = { unit: string; quantity: Quantity | null };
 
@@ -99,7 +100,7 @@ function standsAsUnit(tokens: readonly Token[], at: number, key: string): boolea
   // "ream a new one in": nobody says one inch so.
   if (
     key === 'in' &&
-    /^(1|one)$/.test(tokens[at - 1]?.word ?? '') &&
+    /^(1|one)$/.test(wordAt(tokens, at - 1)) &&
     !/^(long|wide|deep|thick|dia|diameter)$/.test(next?.word ?? '')
   )
     return false;

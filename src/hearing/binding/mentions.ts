@@ -5,6 +5,7 @@ import { unknownPart } from '../tagging/part-index.js';
 import { inContext, inside } from './compounds.js';
 import { mergeOwner, type Work } from './owners.js';
 import { saysWhere } from './whereabouts.js';
+import { wordAt } from '../text/word-at.js';
 
 /** A thing spoken of: a part, an item by number, or one meant by a word that points back. */
 export type Mention = {
@@ -257,7 +258,7 @@ function needing(elements: readonly Element[], tokens: readonly Token[]): Elemen
   const out = [...elements];
   for (let at = 0; at + 3 < out.length; at += 1) {
     const [numbered, needs, remedy, thing] = out.slice(at, at + 4);
-    const wants = needs?.kind === 'word' && /^(needs|need|wants|want)$/.test(tokens[needs.from]?.word ?? '');
+    const wants = needs?.kind === 'word' && /^(needs|need|wants|want)$/.test(wordAt(tokens, needs.from));
     if (numbered?.kind !== 'mention' || numbered.item === null || numbered.part !== null || !wants) continue;
     if (
       remedy?.kind !== 'remedy' ||

@@ -5,6 +5,7 @@ import { addMention } from './adding-mentions.js';
 import { hasPost, wordOf, type State } from './clause-state.js';
 import { fits, pointing, type Element } from './mentions.js';
 import { OPPOSITE } from './things.js';
+import { wordAt } from '../text/word-at.js';
 
 const PREDICATES = new Set<Element['kind']>(['condition', 'act', 'measure', 'remedy', 'process', 'money']);
 
@@ -35,7 +36,7 @@ function twinOf(part: ChunkOf<'part'>, place: Place): ChunkOf<'part'> | null {
 
 /** "on the left side", with nothing told of that side after it. */
 function sideEnds(state: State, element: Chunk, at: number): boolean {
-  const named = /^(side|end)$/.test(state.tokens[element.to - 1]?.word ?? '');
+  const named = /^(side|end)$/.test(wordAt(state.tokens, element.to - 1));
   if (!named && !/^(side|end|edge|corner)$/.test(wordOf(state, state.elements[at + 1]))) return false;
   const next = state.elements[at + (named ? 1 : 2)];
   return !PREDICATES.has(next?.kind ?? 'word') && next?.kind !== 'copula';
@@ -48,7 +49,7 @@ export function addPointer(state: State, element: Chunk, at: number): boolean {
     state.clauses.findLast((clause) => clause.mentions.length > 0)?.mentions.at(-1);
   if (
     element.kind === 'pronoun' &&
-    /^(rest|others|remainder|them)$/.test(state.tokens[element.to - 1]?.word ?? '') &&
+    /^(rest|others|remainder|them)$/.test(wordAt(state.tokens, element.to - 1)) &&
     element.refers === 'other'
   ) {
     const told = predicate(state, at)?.kind === 'condition' && last !== undefined;
@@ -113,7 +114,7 @@ export function addPointer(state: State, element: Chunk, at: number): boolean {
     const led = state.elements[at - 1]?.kind === 'article' ? state.elements[at - 2] : state.elements[at - 1];
     const anew =
       (led?.kind === 'remedy' || led?.kind === 'process') &&
-      /^(one|ones)$/.test(state.tokens[element.to - 1]?.word ?? '') !==
+      /^(one|ones)$/.test(wordAt(state.tokens, element.to - 1)) !==
         /^(one|ones)$/.test(wordOf(state, state.elements[at + 1]));
     if (last !== undefined && !anew && (where || (fresh && (!hasPost(state.clause) || !tells)))) {
       if (!last.places.includes(element.place)) last.places.push(element.place);

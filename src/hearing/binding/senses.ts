@@ -114,7 +114,7 @@ const settleGone = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
       : chunk,
   );
 
-/** "once it's clean" tells a state, "cracked clean through" how far: neither what to do. */
+/** "once it's clean" tells a state, not what to do. */
 function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const plain =
@@ -122,10 +122,7 @@ function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
       chunk.remedy === 'clean' &&
       tokens[chunk.from]?.word === 'clean' &&
       chunk.to === chunk.from + 1;
-    const how =
-      /^(through|off|across|away|in)$/.test(tokens[chunk.to]?.word ?? '') &&
-      chunks[at - 1]?.kind === 'condition';
-    return plain && (chunks[at - 1]?.kind === 'copula' || how)
+    return plain && chunks[at - 1]?.kind === 'copula'
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'clean' }
       : chunk;
   });

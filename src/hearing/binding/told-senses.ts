@@ -2,6 +2,7 @@ import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
 import { DOING_STEPS } from './doing-senses.js';
 import type { Settle } from './settle.js';
+import { wordAt, wordsOf } from '../text/word-at.js';
 
 /** "one copper washer short", of what came: not all of it did. */
 function settleShort(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
@@ -52,9 +53,9 @@ function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
 function settleNeeds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const [next, then] = [chunks[at + 1], chunks[at + 2]];
-    const needs = chunk.kind === 'word' && /^(need|needs|want|wants)$/.test(tokens[chunk.from]?.word ?? '');
+    const needs = chunk.kind === 'word' && /^(need|needs|want|wants)$/.test(wordAt(tokens, chunk.from));
     const theirs =
-      chunks[at - 1]?.kind === 'supplier' || /^(he|she|they|who)$/.test(tokens[chunk.from - 1]?.word ?? '');
+      chunks[at - 1]?.kind === 'supplier' || /^(he|she|they|who)$/.test(wordAt(tokens, chunk.from - 1));
     const counted =
       !theirs &&
       next?.kind === 'count' &&
@@ -69,7 +70,7 @@ function settleBackOn(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
   return chunks.map((chunk, at) =>
     chunk.kind === 'act' &&
     chunk.act === 'fitted' &&
-    /^(on|in)$/.test(tokens[chunk.to - 1]?.word ?? '') &&
+    /^(on|in)$/.test(wordAt(tokens, chunk.to - 1)) &&
     tokens[chunk.from]?.word === 'back' &&
     chunks[at + 1]?.kind === 'date'
       ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'promised', outcome: null }
@@ -99,10 +100,7 @@ function settleButNo(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
 /** "the stitching has gone": it went nowhere. */
 const settleHasGone: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const said = tokens
-      .slice(chunk.from, chunk.to)
-      .map(({ word }) => word)
-      .join(' ');
+    const said = wordsOf(tokens, chunk);
     const next = chunks[at + 1];
     return chunk.kind === 'act' && said === 'has gone' && next?.kind !== 'date' && next?.kind !== 'supplier'
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'gone' }
@@ -127,8 +125,8 @@ const settleChecked: Settle = (chunks, tokens) =>
     chunk.kind === 'remedy' &&
     chunk.remedy === 'check' &&
     chunk.to === chunk.from + 1 &&
-    /^(checked|inspected)$/.test(tokens[chunk.from]?.word ?? '') &&
-    !/^(be|get|needs|wants|getting|it|them)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+    /^(checked|inspected)$/.test(wordAt(tokens, chunk.from)) &&
+    !/^(be|get|needs|wants|getting|it|them)$/.test(wordAt(tokens, chunk.from - 1)) &&
     (at === 0 || chunks[at - 1]?.kind === 'break' || chunks[at - 1]?.kind === 'part')
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'checked' }
       : chunk,
@@ -138,9 +136,7 @@ const settleChecked: Settle = (chunks, tokens) =>
 function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const noun =
-      chunk.kind === 'process' &&
-      chunk.process === 'weld' &&
-      /^welds?$/.test(tokens[chunk.to - 1]?.word ?? '');
+      chunk.kind === 'process' && chunk.process === 'weld' && /^welds?$/.test(wordAt(tokens, chunk.to - 1));
     const [led, link, next] = [chunks[at - 1], chunks[at - 2], chunks[at + 1]];
     const where =
       (led?.kind === 'place' || led?.kind === 'article') &&
@@ -155,10 +151,7 @@ function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
 function settleElse(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const dropped = new Set<number>();
   chunks.forEach((chunk, at) => {
-    const said = tokens
-      .slice(chunk.from, chunk.to)
-      .map(({ word }) => word)
-      .join(' ');
+    const said = wordsOf(tokens, chunk);
     const rest = /^(otherwise|everything else|other than that|apart from that|all else|the rest of it)$/.test(
       said,
     );

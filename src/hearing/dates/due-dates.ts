@@ -6,6 +6,7 @@ import { longest } from './found-date.js';
 import { fullDate } from './full-dates.js';
 import { spanDate } from './spans.js';
 import { weekdayDate } from './weekdays.js';
+import { wordAt } from '../text/word-at.js';
 
 export type DatedSpan = { from: number; to: number; date: string; sure: boolean };
 
@@ -14,7 +15,7 @@ const anyDate = longest([fullDate, weekdayDate, spanDate, feastDate]);
 /** "… the 4th of May, done by the 18th": a day alone after a fuller date counts from that. */
 const sameMonth = (tokens: readonly Token[], at: number): boolean => {
   const the = tokens[at]?.word === 'the' ? 1 : 0;
-  return tokens[at + the]?.ordinal === true && !/^(of|-|\/)$/.test(tokens[at + the + 1]?.word ?? '');
+  return tokens[at + the]?.ordinal === true && !/^(of|-|\/)$/.test(wordAt(tokens, at + the + 1));
 };
 
 /** Beyond a restoration's own time, however long, a figure was no date: 'in 10000 years', '4 May 0012'. */
@@ -35,7 +36,7 @@ export function dueDates(tokens: readonly Token[], today: string): DatedSpan[] {
       continue;
     }
     // "Thursday instead of Tuesday": the day that was given up.
-    if (/^(instead of|rather than)$/.test(`${tokens[at - 2]?.word ?? ''} ${tokens[at - 1]?.word ?? ''}`)) {
+    if (/^(instead of|rather than)$/.test(`${wordAt(tokens, at - 2)} ${wordAt(tokens, at - 1)}`)) {
       at += answer.length;
       continue;
     }

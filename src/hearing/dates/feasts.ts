@@ -1,7 +1,6 @@
-import type { Token } from '../text/tokens.js';
-import { wordAt } from './calendar-words.js';
 import { dayOf, endOfMonth, weekdayOfWeek, type Day } from './day-arithmetic.js';
 import { found, longest, type DateRule } from './found-date.js';
+import { standsAt, wordAt } from '../text/word-at.js';
 
 /** Easter Sunday of a Gregorian year (Meeus, Astronomical Algorithms, 1991, chapter 8). */
 export function easterSunday(year: number): Day | null {
@@ -62,9 +61,6 @@ const FEASTS: readonly Feast[] = [
   feastOf('the new year', on(1, 1), false),
   feastOf('new year', on(1, 1), false),
 ];
-
-const standsAt = (tokens: readonly Token[], at: number, words: readonly string[]): boolean =>
-  words.every((word, index) => wordAt(tokens, at + index) === word);
 
 /** "Good Friday", "by Christmas": the coming one. */
 const feast: DateRule = (tokens, at, today) => {

@@ -10,6 +10,7 @@ import { keyOf } from '../tagging/phrase-index.js';
 import { tag } from '../tagging/tag.js';
 import { evidence, FIXED, nounSlot, onlyNoun, personSlot, strength, subjectSlot } from './slots.js';
 import { nearestName, soundsLike } from './sound-index.js';
+import { wordAt } from '../text/word-at.js';
 
 /** Words from `from` up to `to` taken for a part's name; `sure` where nothing else makes sense of them. */
 type Repair = { from: number; to: number; name: string; plural: boolean; sure: boolean; cost: number };
@@ -127,7 +128,7 @@ function bySound(
     return null;
   if (!nounSlot(chunks, from, to) || personSlot(tokens, chunks, from, to)) return null;
   const single = to - from === 1;
-  const article = /^(the|a|an)$/.test(tokens[from - 1]?.word ?? '');
+  const article = /^(the|a|an)$/.test(wordAt(tokens, from - 1));
   if (single && !article && ADVERB.test(said[0] ?? '')) return null;
   // What the trade says itself is no slip: "the footrest hole", "on the inlet", "kick shaft".
   if (said.some(isOwn) && said.every((word) => isOwn(word) || FUNCTION.test(word) || isTradeWord(word)))

@@ -1,5 +1,6 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
 /** Kinds that speak of a bench: what is seen, done and measured there. */
 const STRONG = new Set<Chunk['kind']>(['place', 'process', 'measure', 'stored']);
@@ -113,10 +114,8 @@ export function personSlot(
   const after = chunks.find((chunk) => chunk.from >= to);
   const speaks = after?.kind === 'act' && (after.act === 'agreed' || after.act === 'promised');
   const holds =
-    /^(has|have)$/.test(tokens[to]?.word ?? '') &&
-    /^(got|had)$/.test(tokens[to + 1]?.word ?? '') &&
-    from === 0;
-  return holds || speaks || /^(to|from|with|by|at)$/.test(tokens[from - 1]?.word ?? '');
+    /^(has|have)$/.test(wordAt(tokens, to)) && /^(got|had)$/.test(wordAt(tokens, to + 1)) && from === 0;
+  return holds || speaks || /^(to|from|with|by|at)$/.test(wordAt(tokens, from - 1));
 }
 
 /** Said as the thing that a finding is of: after an article, a side or nothing, before "is" or the finding itself. */

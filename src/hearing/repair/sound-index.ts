@@ -3,7 +3,7 @@ import { phrasePhonemes, soundDistance, sounded, type Phonemes, type Sounded } f
 
 type Sounding = { part: Part; name: string; plain: boolean; sounds: Sounded; mask: number };
 
-const wordsOf = (name: string): string[] => name.split(/[ -]/).filter((word) => /^[a-z']+$/.test(word));
+const plainWords = (name: string): string[] => name.split(/[ -]/).filter((word) => /^[a-z']+$/.test(word));
 
 /** One bit for each kind of sound in it, so that names with other sounds are passed over fast. */
 const KINDS = 'P B|T D|K G|S Z|F V TH DH|CH JH SH ZH|M|N NG|L|R|W|Y|HH'
@@ -32,7 +32,7 @@ function build(): Map<number, Sounding[]> {
   const byLength = new Map<number, Sounding[]>();
   for (const part of lexicon.parts)
     for (const name of [part.name, ...part.also]) {
-      const words = wordsOf(name);
+      const words = plainWords(name);
       if (words.length === 0 || words.length > 4) continue;
       const phonemes = phrasePhonemes(words);
       if (phonemes.length < 3) continue;
@@ -74,6 +74,6 @@ export function soundsLike(words: readonly string[], limit: number): Sounds | nu
 export function nearestName(part: Part, words: readonly string[]): string {
   const heard = sounded(phrasePhonemes(words));
   return [part.name, ...part.also]
-    .map((name) => ({ name, distance: soundDistance(heard, sounded(phrasePhonemes(wordsOf(name)))) }))
+    .map((name) => ({ name, distance: soundDistance(heard, sounded(phrasePhonemes(plainWords(name)))) }))
     .reduce((best, one) => (one.distance < best.distance ? one : best)).name;
 }

@@ -1,7 +1,6 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from './chunk.js';
-
-const word = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
+import { wordAt as word } from '../text/word-at.js';
 
 function count(
   tokens: readonly Token[],

@@ -1,8 +1,8 @@
 import type { Known } from '../listener.js';
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from './chunk.js';
+import { wordAt as word } from '../text/word-at.js';
 
-const word = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
 const whole = (token: Token | undefined): number | undefined =>
   token?.kind === 'number' && token.ordinal !== true && /^\d{1,3}$/.test(token.text) && (token.value ?? 0) > 0
     ? token.value

@@ -4,7 +4,8 @@ import { otherSingulars } from '../text/morphology.js';
 import type { Token } from '../text/tokens.js';
 import type { Chunk, Meaning } from './chunk.js';
 import { capitalised } from './capitalised-names.js';
-import { asSaid, isCapital, SPEAKS, word } from './name-words.js';
+import { asSaid, isCapital, SPEAKS } from './name-words.js';
+import { wordAt as word } from '../text/word-at.js';
 import { matches, phraseKey } from './phrase-index.js';
 import { firms, strangers } from './small-letter-names.js';
 
