@@ -1,7 +1,7 @@
 import type { Quantity } from '../../trade/terms.js';
 import type { Token } from '../text/tokens.js';
-import { unitAt } from './units.js';
 import { wordAt } from '../text/word-at.js';
+import { unitAt } from './units.js';
 
 /** A measured value: tokens `from` up to `to`. A range gives its upper figure. */
 export type MeasuredSpan = {

@@ -1,8 +1,8 @@
 import type { Cost, Currency } from '../reading.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { hundreds, NAMES, number, roughAfter, SIGNS, upperFigure } from './money-figures.js';
 import { aboutBefore, tailAt } from './money-frame.js';
-import { wordAt } from '../text/word-at.js';
 
 /** A sum of money: tokens `from` up to `to`. */
 export type MoneySpan = {

@@ -1,7 +1,7 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import type { Clause } from './clause-state.js';
 import { wordAt } from '../text/word-at.js';
+import type { Clause } from './clause-state.js';
 
 /** Said of a thing with nothing else, these tell that it isn't there: "no tab washer under it", "without its cap". */
 const ABSENT = /^(no|without|minus|lacking|zero)$/;

@@ -1,8 +1,8 @@
 import type { Chunk } from '../tagging/chunk.js';
+import { wordAt } from '../text/word-at.js';
 import { close, hasPost, locates, wordOf, type State } from './clause-state.js';
 import type { Element, Mention } from './mentions.js';
 import { agreedBefore } from './owner-answers.js';
-import { wordAt } from '../text/word-at.js';
 
 /** What can stand before the thing it is said of, in one breath: "send the", "fitted new", "two bent". */
 const LEADS = new Set<Chunk['kind']>(['act', 'remedy', 'process', 'owner', 'supplier', 'denial']);

@@ -1,7 +1,7 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { FEATURE, type Element, type Mention } from './mentions.js';
 import { wordAt } from '../text/word-at.js';
+import { FEATURE, type Element, type Mention } from './mentions.js';
 
 /** Things spoken of together, and what is said of them. */
 export type Clause = {

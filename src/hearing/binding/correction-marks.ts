@@ -1,7 +1,7 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import type { Settle } from './settle.js';
 import { wordsOf } from '../text/word-at.js';
+import type { Settle } from './settle.js';
 
 const isComma = (chunk: Chunk | undefined): boolean => chunk?.kind === 'break' && chunk.strength === 'comma';
 

@@ -1,5 +1,5 @@
-import type { Settle } from './settle.js';
 import { wordAt, wordsOf } from '../text/word-at.js';
+import type { Settle } from './settle.js';
 
 /** "4 thou now it's shimmed", "11 inches off the bike": how it stands as measured. */
 const settleAsMeasured: Settle = (chunks, tokens) =>

@@ -2,10 +2,10 @@ import type { Place } from '../../trade/terms.js';
 import { isKind, type Chunk, type ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 import { unknownPart } from '../tagging/part-index.js';
+import { wordAt } from '../text/word-at.js';
 import { inContext, inside } from './compounds.js';
 import { mergeOwner, type Work } from './owners.js';
 import { saysWhere } from './whereabouts.js';
-import { wordAt } from '../text/word-at.js';
 
 /** A thing spoken of: a part, an item by number, or one meant by a word that points back. */
 export type Mention = {

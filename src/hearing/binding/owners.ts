@@ -1,8 +1,8 @@
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { inside } from './compounds.js';
 import type { Mention } from './mentions.js';
-import { wordAt } from '../text/word-at.js';
 
 const CONTAINS = /^(in|of|on|inside|from|off|for|under|behind|at)$/;
 const JOINING =

@@ -1,8 +1,8 @@
 import type { Act, Outcome } from '../reading.js';
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import type { Element } from './mentions.js';
 import { wordAt } from '../text/word-at.js';
+import type { Element } from './mentions.js';
 
 type Done = { act: Act; outcome?: Outcome };
 

@@ -1,7 +1,7 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import type { Settle } from './settle.js';
 import { wordAt } from '../text/word-at.js';
+import type { Settle } from './settle.js';
 
 /** Words that "right" makes stronger: "worn right through". */
 const RIGHT_ON =

@@ -1,11 +1,11 @@
 import type { Place } from '../../trade/terms.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { partNamed, unknownPart } from '../tagging/part-index.js';
+import { wordAt } from '../text/word-at.js';
 import { addMention } from './adding-mentions.js';
 import { hasPost, wordOf, type State } from './clause-state.js';
 import { fits, pointing, type Element } from './mentions.js';
 import { OPPOSITE } from './things.js';
-import { wordAt } from '../text/word-at.js';
 
 const PREDICATES = new Set<Element['kind']>(['condition', 'act', 'measure', 'remedy', 'process', 'money']);
 

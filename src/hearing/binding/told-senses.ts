@@ -1,8 +1,8 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
+import { wordAt, wordsOf } from '../text/word-at.js';
 import { DOING_STEPS } from './doing-senses.js';
 import type { Settle } from './settle.js';
-import { wordAt, wordsOf } from '../text/word-at.js';
 
 /** "one copper washer short", of what came: not all of it did. */
 function settleShort(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {

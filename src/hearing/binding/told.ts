@@ -2,11 +2,11 @@ import type { ItemReading } from '../reading.js';
 import type { Condition } from '../../trade/terms.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { actOf, type Setting } from './acts.js';
 import { decisionOf } from './decisions.js';
 import { measuredOf } from './measured.js';
 import type { Thing } from './things.js';
-import { wordAt } from '../text/word-at.js';
 
 const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
 

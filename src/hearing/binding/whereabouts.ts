@@ -1,7 +1,7 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import type { Work } from './owners.js';
 import { wordAt, wordsOf } from '../text/word-at.js';
+import type { Work } from './owners.js';
 
 /** Words that tell where on a thing a fault is, whatever the fault: "cracked under the main bearing". */
 const NEAR =

@@ -1,4 +1,5 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { day, isoOf } from './day-arithmetic.js';
 import { feastDate } from './feasts.js';
 import { leadFrom, tailTo } from './day-parts.js';
@@ -6,7 +7,6 @@ import { longest } from './found-date.js';
 import { fullDate } from './full-dates.js';
 import { spanDate } from './spans.js';
 import { weekdayDate } from './weekdays.js';
-import { wordAt } from '../text/word-at.js';
 
 export type DatedSpan = { from: number; to: number; date: string; sure: boolean };
 

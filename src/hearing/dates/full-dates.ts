@@ -1,8 +1,8 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { dayAt, isPlainName, monthAt, weekdayAt, yearAt } from './calendar-words.js';
 import { comingDate, comingDayOfMonth, dayOf, type Day } from './day-arithmetic.js';
 import { found, longest, type DateRule, type FoundDate } from './found-date.js';
-import { wordAt } from '../text/word-at.js';
 
 const isMark = (token: Token | undefined, marks: RegExp): boolean =>
   token?.kind === 'mark' && marks.test(token.text);

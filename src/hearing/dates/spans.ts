@@ -1,4 +1,5 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt, wordsOf } from '../text/word-at.js';
 import { countAt, isPlainName, monthAt, rankAt, unitAt, weekdayAt, yearAt } from './calendar-words.js';
 import {
   add,
@@ -13,7 +14,6 @@ import {
 import { found, longest, type DateRule } from './found-date.js';
 import { fullDate } from './full-dates.js';
 import { weekdayDate } from './weekdays.js';
-import { wordAt, wordsOf } from '../text/word-at.js';
 
 type Length = { to: (from: Day) => Day; length: number; range: boolean; bare: boolean };
 

@@ -1,4 +1,5 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { countAt, isPlainName, monthAt, rankAt, unitAt, weekdayAt, yearAt } from './calendar-words.js';
 import {
   comingMonth,
@@ -9,7 +10,6 @@ import {
   type Day,
 } from './day-arithmetic.js';
 import { found, longest, type DateRule } from './found-date.js';
-import { wordAt } from '../text/word-at.js';
 
 const isComma = (tokens: readonly Token[], at: number): boolean => wordAt(tokens, at) === ',';
 

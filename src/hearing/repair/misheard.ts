@@ -8,9 +8,9 @@ import type { Chunk } from '../tagging/chunk.js';
 import { isTradeWord } from '../tagging/part-index.js';
 import { keyOf } from '../tagging/phrase-index.js';
 import { tag } from '../tagging/tag.js';
+import { wordAt } from '../text/word-at.js';
 import { evidence, FIXED, nounSlot, onlyNoun, personSlot, strength, subjectSlot } from './slots.js';
 import { nearestName, soundsLike } from './sound-index.js';
-import { wordAt } from '../text/word-at.js';
 
 /** Words from `from` up to `to` taken for a part's name; `sure` where nothing else makes sense of them. */
 type Repair = { from: number; to: number; name: string; plural: boolean; sure: boolean; cost: number };

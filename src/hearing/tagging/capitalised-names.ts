@@ -1,9 +1,9 @@
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt as word } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { asksToDo, isBreak } from './hired.js';
 import { asSaid, isCapital, SPEAKS } from './name-words.js';
-import { wordAt as word } from '../text/word-at.js';
 import { partOf } from './part-index.js';
 
 /** A run of capitalised words, "&" and "and" between two of them included. */

@@ -1,6 +1,6 @@
 import type { Token } from '../text/tokens.js';
-import type { Chunk } from './chunk.js';
 import { wordAt as word } from '../text/word-at.js';
+import type { Chunk } from './chunk.js';
 
 function count(
   tokens: readonly Token[],

@@ -1,7 +1,7 @@
 import type { Known } from '../listener.js';
 import type { Token } from '../text/tokens.js';
-import type { Chunk } from './chunk.js';
 import { wordAt as word } from '../text/word-at.js';
+import type { Chunk } from './chunk.js';
 
 const whole = (token: Token | undefined): number | undefined =>
   token?.kind === 'number' && token.ordinal !== true && /^\d{1,3}$/.test(token.text) && (token.value ?? 0) > 0

@@ -2,10 +2,10 @@ import { phrases } from '../../trade/lexicon/phrases.js';
 import type { Known } from '../listener.js';
 import { otherSingulars } from '../text/morphology.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt as word } from '../text/word-at.js';
 import type { Chunk, Meaning } from './chunk.js';
 import { capitalised } from './capitalised-names.js';
 import { asSaid, isCapital, SPEAKS } from './name-words.js';
-import { wordAt as word } from '../text/word-at.js';
 import { matches, phraseKey } from './phrase-index.js';
 import { firms, strangers } from './small-letter-names.js';
 
