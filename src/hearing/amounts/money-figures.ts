@@ -18,24 +18,20 @@ export const SIGNS: ReadonlyMap<string, Currency> = new Map([
   ['eur', 'EUR'],
 ]);
 /** Currencies by the word after a figure. */
-export const NAMES: ReadonlyMap<string, Currency> = new Map([
-  ...[
-    'pound',
-    'pounds',
-    'quid',
-    'gbp',
-    'sterling',
-    'sovs',
-    'nicker',
-    '£',
-    'quids',
-    'squid',
-    'notes',
-    'smackers',
-  ].map((word) => [word, 'GBP'] as const),
+const NAMES: ReadonlyMap<string, Currency> = new Map([
+  ...['pound', 'pounds', 'quid', 'gbp', 'sterling', 'sovs', 'nicker', '£', 'quids', 'squid', 'smackers'].map(
+    (word) => [word, 'GBP'] as const,
+  ),
   ...['euro', 'euros', 'eur', '€'].map((word) => [word, 'EUR'] as const),
   ...['dollar', 'dollars', 'bucks', 'usd', '$'].map((word) => [word, 'USD'] as const),
 ]);
+/** From here up, round tens of "notes" are pounds: "fifty notes". Common practice, no source; fewer are written ones: "2 notes". */
+const FEWEST_NOTES = 20;
+
+/** The currency that a word after a figure names. */
+export const currencyNamed = (word: string, amount: number): Currency | undefined =>
+  word === 'notes' && amount >= FEWEST_NOTES && amount % 10 === 0 ? 'GBP' : NAMES.get(word);
+
 const SCALES: ReadonlyMap<string, number> = new Map([
   ['k', 1000],
   ['grand', 1000],
@@ -63,12 +59,11 @@ export function hundreds(tokens: readonly Token[], at: number): { amount: number
   const spaced = tokens[at + 1]?.before === ' ';
   if (first === undefined || second === undefined || !spaced || first > 19 || first < 1) return null;
   if (!Number.isInteger(first) || !Number.isInteger(second) || second < 10 || second > 99) return null;
-  const named = NAMES.has(third?.word ?? '');
+  const amount = first * 100 + second;
+  const named = currencyNamed(third?.word ?? '', amount) !== undefined;
   const closed =
     third === undefined || third.kind === 'mark' || /^(plus|all|the|for|each|cash|inc)$/.test(third.word);
-  return named || (closed && PRICES.test(wordAt(tokens, at - 1)))
-    ? { amount: first * 100 + second, length: 2 }
-    : null;
+  return named || (closed && PRICES.test(wordAt(tokens, at - 1))) ? { amount, length: 2 } : null;
 }
 
 function scaled(tokens: readonly Token[], at: number): { amount: number; length: number } | null {

@@ -1,7 +1,7 @@
 import type { Cost, Currency } from '../reading.js';
 import type { Token } from '../text/tokens.js';
 import { wordAt } from '../text/word-at.js';
-import { hundreds, NAMES, number, roughAfter, SIGNS, upperFigure } from './money-figures.js';
+import { currencyNamed, hundreds, number, roughAfter, SIGNS, upperFigure } from './money-figures.js';
 import { aboutBefore, tailAt } from './money-frame.js';
 
 /** A sum of money: tokens `from` up to `to`. */
@@ -75,7 +75,7 @@ function named(tokens: readonly Token[], at: number): Sum | null {
       about: figure.range || rough > 0 || !thousands,
       sure: !thousands,
     };
-  const currency = NAMES.get(word);
+  const currency = currencyNamed(word, figure.amount);
   if (currency === undefined) return null;
   const next = wordAt(tokens, end + 1);
   if (
