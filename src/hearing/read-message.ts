@@ -32,7 +32,7 @@ export type { Known, Listener } from './listener.js';
 /** Words beyond this many are no bench message: the rest is kept, not read. */
 const LONGEST = 400;
 
-const TESTED = /^(test|tested|testing|road-test|passed|passes|pass|tester|rig)$/;
+const TESTED = /^(test|tested|testing|passed|passes|pass|tester|rig)$/;
 
 function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting {
   const strong = chunks.some(
@@ -50,13 +50,13 @@ function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting 
     owner:
       strong ||
       chunks.some((chunk) => chunk.kind === 'owner') ||
-      tokens.some((token) => /^(he|she|he's|she's|owner)$/.test(token.word)),
+      tokens.some((token) => /^(he|she|owner)$/.test(token.word)),
   };
 }
 
 /** Words that only an owner's answer has; "happy with" and the like need an owner beside them. */
 const STRONG =
-  /^(agreed|agrees|agree|agreed to|approved|approves|okayed|ok'd|has agreed|says yes|said yes|says no|said no|yes to|no to|given the go ahead|gave the go ahead|go ahead|thumbs up|green light|won't pay|won't pay for|vetoed|declined|turned down|says go ahead|said go ahead|signed off|signed off on|wants to think|wants a think|wants to think about|said crack on|says crack on|given the nod|says no to|said no to|says yes to|said yes to)( |$)/;
+  /^(agreed|agrees|agree|agreed to|approved|approves|okayed|has agreed|says yes|said yes|says no|said no|yes to|no to|given the go ahead|gave the go ahead|go ahead|thumbs up|green light|won't pay|won't pay for|vetoed|declined|turned down|says go ahead|said go ahead|signed off|signed off on|wants to think|wants a think|wants to think about|said crack on|says crack on|given the nod|says no to|said no to|says yes to|said yes to)( |$)/;
 
 /** Nothing that a bench would log: no thing spoken of and nothing told. */
 const empty = (item: ItemReading): boolean =>
@@ -79,7 +79,7 @@ const empty = (item: ItemReading): boolean =>
     item.act === 'ordered');
 
 const FILL =
-  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;
+  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;
 
 /** A thing named and nothing told of it. */
 const bare = (item: ItemReading): boolean =>
@@ -92,7 +92,7 @@ const bare = (item: ItemReading): boolean =>
   item.stored === null;
 
 const LEADS_IN =
-  /^(must|need|gotta|got|have|remember|remind|me|i|i'll|'ll|please|better|should|also|and|now|then|dont|don't|forget)$/;
+  /^(must|need|gotta|got|have|remember|remind|me|i|'ll|please|better|should|also|and|now|then|don't|forget)$/;
 
 /** A call to make names what it is about, and tells nothing of it. */
 const CALLS = /^(ring|call|phone|text|email|message|remind|remember|chase|ask|tell)$/;

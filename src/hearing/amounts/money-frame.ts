@@ -33,7 +33,7 @@ type Tail = {
 
 const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
   [
-    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|per cylinder|per barrel|per rim|per lever|per cover|per bush|per plate|per shoe|per piece|per bearing|per gear|per tooth|per valve|per guide|per seat|per tank|per guard|per pipe|per silencer|per spoke|ea|a shoe|per shoe|a head|per head|a time|a wheel|the each|per one|a leg|a bore|a valve|a hub|a cover|an end)\b/,
+    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|per cylinder|per barrel|per rim|per lever|per cover|per bush|per plate|per shoe|per bearing|per gear|per tooth|per valve|per guide|per seat|per tank|per guard|per pipe|per silencer|per spoke|ea|a shoe|a head|per head|a time|the each|per one|a bore|a valve|a hub|a cover|an end)\b/,
     { each: true },
   ],
   [/^(?:the |per |a )(?:pair)\b/, { pieces: 2 }],
@@ -49,7 +49,7 @@ const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
     { vat: 'including' },
   ],
   [
-    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|i should think|i'd think|i'd say|i think|he reckons|she reckons|they reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
+    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|i should think|i think|he reckons|she reckons|they reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
     { about: true },
   ],
   [

@@ -64,7 +64,7 @@ export const wordOf = (state: State, element: Element | undefined): string =>
   element === undefined || element.kind === 'mention' ? '' : wordAt(state.tokens, element.from);
 
 const LOCATES =
-  /^(at|near|beside|beneath|above|below|next|close|just|out|in|on|near|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
+  /^(at|near|beside|beneath|above|below|next|close|just|out|in|on|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
 
 /** "the bolt that holds the strap". */
 const HOLDS = /^(holds|holding|retains|retaining|secures|securing|locates|clamps|fixes|carries|supports)$/;

@@ -62,7 +62,7 @@ const settleSwapped: Settle = (chunks, tokens) =>
     if (!/^(swapped|replaced|renewed|changed)$/.test(wordAt(tokens, chunk.from))) return chunk;
     const before = tokens.slice(Math.max(0, chunk.from - 4), chunk.from).map(({ word }) => word);
     return before.some((word) =>
-      /^(be|get|gets|getting|needs?|wants?|it|them|want|having|both|that|those)$/.test(word),
+      /^(be|get|gets|getting|needs?|wants?|it|them|having|both|that|those)$/.test(word),
     )
       ? chunk
       : { from: chunk.from, to: chunk.to, kind: 'act', act: 'fitted', outcome: null };

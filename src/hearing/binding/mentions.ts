@@ -52,7 +52,7 @@ export const pointing = (
 ): Mention => ({ ...blank(chunk), back, places, count });
 
 const PASSED =
-  /^(old|original|existing|of|same|whole|side|spare|big|small|little|main|hand|entire|one|proper|two|odd|poor|damn|bloody|flipping|whole|complete|matching|decent|standard)$/;
+  /^(old|original|existing|of|same|whole|side|spare|big|small|little|main|hand|entire|one|proper|two|odd|poor|damn|bloody|flipping|complete|matching|decent|standard)$/;
 
 /** Words left of a part that belong to it; conditions are passed over (they stay in the stream). */
 function gatherLeft({ chunks, tokens, taken }: Work, at: number, mention: Mention, feature: boolean): void {

@@ -14,7 +14,7 @@ function predicate(state: State, at: number): Element | undefined {
   let next = at + 1;
   while (
     state.elements[next]?.kind === 'copula' ||
-    /^(one|ones|all|both|i|i'll|'ll|we|will|can|could|to)$/.test(wordOf(state, state.elements[next]))
+    /^(one|ones|all|both|i|'ll|we|will|can|could|to)$/.test(wordOf(state, state.elements[next]))
   )
     next += 1;
   return state.elements[next];

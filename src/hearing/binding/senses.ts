@@ -42,7 +42,7 @@ function settleExhaust(chunks: readonly Chunk[]): Chunk[] {
 /** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
 const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
   [
-    /^(building|build|built|rebuild|rebuilt|rebuilding|re-built|laced|trueing|truing)$/,
+    /^(building|build|built|rebuild|rebuilt|rebuilding|laced|trueing|truing)$/,
     /^(wheel|wheel rim|rim|spoke)$/,
     'wheel-build',
   ],

@@ -15,7 +15,7 @@ const NOUN =
   /(s|play|wear|crack|leak|pit|rust|rot|dent|slack|lift|score|noise|knock|hole|movement|damage|corrosion|split|chip|bend|kink|slop|rock|ridge|lip|pitting|scoring|cracking|rusting|missing)$/;
 
 const BETWEEN =
-  /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|mostly|again|through|and|about|out|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
+  /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|again|through|and|about|out|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
 
 const tells = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
   chunk?.kind === 'condition' ||

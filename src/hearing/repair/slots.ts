@@ -98,7 +98,7 @@ export function nounSlot(chunks: readonly Chunk[], from: number, to: number): bo
     after === undefined ||
     CLOSES.has(after.kind) ||
     (after.kind === 'word' &&
-      /^(but|so|then|needs|need|wants|want|on|off|in|out|all|both|looks|was|were|could|should|will|would|needs|goes|came|went)$/.test(
+      /^(but|so|then|needs|need|wants|want|on|off|in|out|all|both|looks|was|were|could|should|will|would|goes|came|went)$/.test(
         after.word,
       ));
   return opens && closes;

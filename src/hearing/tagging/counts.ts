@@ -45,11 +45,9 @@ function count(
     let to = at + all + 1;
     if (/^(off|x)$/.test(word(tokens, to)) && /^[a-z]/.test(word(tokens, to + 1))) to += 1;
     const ends =
-      tokens[to + 1] === undefined ||
-      tokens[to + 1]?.kind === 'mark' ||
-      /^(them|'em)$/.test(word(tokens, to + 1));
+      tokens[to + 1] === undefined || tokens[to + 1]?.kind === 'mark' || word(tokens, to + 1) === 'them';
     if (/^(of|off)$/.test(word(tokens, to)) && ends)
-      return plain(to + (/^(them|'em)$/.test(word(tokens, to + 1)) ? 2 : 1), figure.value ?? 1);
+      return plain(to + (word(tokens, to + 1) === 'them' ? 2 : 1), figure.value ?? 1);
     // "6 no. studs", "two pairs of shoes"
     if (word(tokens, to) === 'no' && word(tokens, to + 1) === '.' && tokens[to + 2]?.kind === 'word')
       return plain(to + 2, figure.value ?? 1);

@@ -9,7 +9,7 @@ const whole = (token: Token | undefined): number | undefined =>
     : undefined;
 
 const FOLLOWS =
-  /^('s|is|are|has|have|needs|need|wants|want|went|came|back|gone|will|can|to|won't|isn't|sent|fitted|due|looks|was|were|promised|still|not|i|i'm|'ll|done|ready|isn't|wasn't|shipped|posted|refused|collected)$/;
+  /^('s|is|are|has|have|needs|need|wants|want|went|came|back|gone|will|can|to|won't|isn't|sent|fitted|due|looks|was|were|promised|still|not|i|'ll|done|ready|wasn't|shipped|posted|refused|collected)$/;
 
 /** "sent 21, 22 and 25 to": a list of numbers that are moved, not counts of something. */
 const moved = (tokens: readonly Token[], at: number): boolean => {

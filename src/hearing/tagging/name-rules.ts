@@ -75,7 +75,7 @@ const firmHired: NameRule = (name) =>
 const ownerAnswers: NameRule = (name) => {
   const { next, then } = name;
   const answers =
-    /^(agreed|agrees|approved|approves|okayed|ok'd|declined|vetoed)$/.test(next) ||
+    /^(agreed|agrees|approved|approves|okayed|declined|vetoed)$/.test(next) ||
     (/^(wants|needs)$/.test(next) && /^(it|the|his|her|them)$/.test(then)) ||
     (/^(says|said)$/.test(next) && /^(yes|no|ok|go)$/.test(then)) ||
     (name.possessive && /^(happy|fine|ok|okay|agreed|keen)$/.test(then)) ||

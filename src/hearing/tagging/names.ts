@@ -77,7 +77,7 @@ const bySurname = (named: readonly Named[], ordinary: (word: string) => boolean)
   });
 
 const TITLE = /^(mr|mrs|ms|miss|misses|missus|mister|dr|sir|lady|major|colonel|captain)$/;
-const OWNER = /^(owner|customer|client|punter|owner's|boss)$/;
+const OWNER = /^(owner|customer|client|punter|boss)$/;
 
 /** "Mrs Dale", "the owner", "the customer". */
 function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
