@@ -18,14 +18,17 @@ type Repair = { from: number; to: number; name: string; plural: boolean; sure: b
 const listed = new Map<string, Part>();
 for (const part of lexicon.parts) for (const word of part.misheard) listed.set(keyOf(tokenise(word)), part);
 
-const LONGEST = 4;
+/** Words of the longest run that is looked up or sounded out. */
+export const LONGEST = 4;
 /** A longer message is no note from the bench: looking for slips in it would take too long. */
 const LONG = 120;
 
-const words = (tokens: readonly Token[], from: number, to: number): string[] =>
+/** The words of a run, of a tail such as 's its letters. */
+const lettersOf = (tokens: readonly Token[], from: number, to: number): string[] =>
   tokens.slice(from, to).map((token) => token.word.replace(/^'/, ''));
 
-function listedPart(
+/** The part that the lexicon has words in a row down as misheard for, in the singular or plural. */
+export function listedPart(
   tokens: readonly Token[],
   from: number,
   to: number,
@@ -67,7 +70,7 @@ function byList(
   if (found === null || !isOpen(chunks, from, to, true)) return null;
   const context = evidence(chunks, from, to, asking);
   const single = to - from === 1;
-  const ordinary = words(tokens, from, to).every((word) => isOrdinary(word));
+  const ordinary = lettersOf(tokens, from, to).every((word) => isOrdinary(word));
   const needed = single && ordinary ? 0.9 : 0.5;
   if (
     context < needed ||
@@ -77,7 +80,7 @@ function byList(
   return {
     from,
     to,
-    name: nearestName(found.part, words(tokens, from, to)),
+    name: nearestName(found.part, lettersOf(tokens, from, to)),
     plural: found.plural,
     sure: context >= 1 || !ordinary,
     cost: 0.05,
@@ -120,7 +123,7 @@ function bySound(
   to: number,
   asking: boolean,
 ): Repair | null {
-  const said = words(tokens, from, to);
+  const said = lettersOf(tokens, from, to);
   if (
     said.some((word) => !/^[a-z]+$/.test(word)) ||
     tokens.slice(from, to).some((token) => token.word.startsWith("'"))

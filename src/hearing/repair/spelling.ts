@@ -55,8 +55,12 @@ function meant(word: string): string | null {
   return ties === 1 ? best : null;
 }
 
+const tradesmen = new Set(phrases.trades.flatMap(({ nouns }) => nouns).flatMap((noun) => noun.split(' ')));
+
 const isKnown = (word: string): boolean =>
-  [...singulars(word), word.replace(/^re-?/, '')].some((form) => isListed(form) || isTradeWord(form));
+  [...singulars(word), word.replace(/^re-?/, '')].some(
+    (form) => isListed(form) || isTradeWord(form) || tradesmen.has(form),
+  );
 
 /** Puts right slips of the keys in trade words ("mudgaurd"). Words that a dictionary has, and names, are left alone. */
 export function spellingSlips(tokens: readonly Token[]): Token[] {
