@@ -59,6 +59,15 @@ function fractionAt(
   return { value: above / below, length: 3 + ths, fraction: true };
 }
 
+/** Teeth of the smallest sprocket; fewer are counted for damage: "two teeth chipped". Common practice, no source. */
+const FEWEST_TEETH = 9;
+
+/** Thou that a bore or a journal is over or under its size, least and most; common practice, no source. */
+const LEAST_OVER = 2;
+const MOST_OVER = 120;
+/** Fewer oversize pistons than this are counted: "two oversize pistons". */
+const COUNTED = 10;
+
 type One = { value: number; unit: string; quantity: Quantity | null; length: number };
 
 const ONE_WORD = /^(a|an|one)$/;
@@ -97,8 +106,7 @@ function oneAt(tokens: readonly Token[], at: number): One | null {
   if (wordAt(tokens, next) === 'of' && /^(a|an)$/.test(wordAt(tokens, next + 1))) next += 2;
   const unit = unitAt(tokens, next);
   if (unit === null) return null;
-  // "two teeth chipped" counts damage; a sprocket's size has nine or more.
-  if (unit.unit === 'teeth' && value.value < 9) return null;
+  if (unit.unit === 'teeth' && value.value < FEWEST_TEETH) return null;
   const words = valueAt(tokens, at) === null;
   const part = Number.isInteger(value.value) ? andPart(tokens, next + unit.length) : 0;
   // "a turn", "a foot", "a bar" in talk are seldom measured.
@@ -186,16 +194,15 @@ function oversizeAt(tokens: readonly Token[], at: number): One | null {
   const over = OVER.test(wordAt(tokens, at + plus + 1));
   const rebore = /^(pistons?|rebore|bore|rings?|shells?)$/.test(wordAt(tokens, at + plus + 1));
   if (!over && !(plus === 1 && rebore)) return null;
-  // "two oversize pistons" counts them.
   if (
-    value < 10 &&
+    value < COUNTED &&
     plus === 0 &&
     /^oversized?$/.test(wordAt(tokens, at + 1)) &&
     tokens[at + 2]?.kind === 'word'
   )
     return null;
   const inches = value < 1 && !Number.isInteger(value);
-  if (!inches && (value < 2 || value > 120)) return null;
+  if (!inches && (value < LEAST_OVER || value > MOST_OVER)) return null;
   return { value, unit: inches ? 'in' : 'thou', quantity: null, length: plus + (over ? 2 : 1) };
 }
 

@@ -28,6 +28,9 @@ const closes = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
   chunk.kind === 'and' ||
   (chunk.kind === 'of' && tokens[chunk.from]?.word === 'for');
 
+/** Pounds below which a bare figure is as likely a count; found on the tuning corpora. */
+const LEAST_SUM = 10;
+
 /** A figure with no unit that ends a clause, after work, a supplier or an owner's yes, is a sum: "send it to Crale, about 220". */
 export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at): Chunk => {
@@ -35,7 +38,7 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
     const pence = /^\d+\.\d\d$/.test(tokens[chunk.from]?.text ?? '');
     if (
       amount === null ||
-      (amount < 10 && !pence) ||
+      (amount < LEAST_SUM && !pence) ||
       !Number.isInteger(Number((amount * 100).toFixed(6))) ||
       !closes(chunks[at + 1], tokens)
     )

@@ -2,7 +2,7 @@ import type { Act } from '../reading.js';
 import type { Process, Remedy } from '../../trade/terms.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { wordAt } from '../text/word-at.js';
+import { wordAt, wordsBefore } from '../text/word-at.js';
 
 export type Decision = { remedy: Remedy | null; processes: Process[]; sure: boolean };
 
@@ -12,7 +12,7 @@ const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
 function byUs(said: readonly Chunk[], tokens: readonly Token[]): boolean {
   return said.some((chunk) => {
     if (chunk.kind !== 'process' && chunk.kind !== 'remedy') return false;
-    const before = tokens.slice(Math.max(0, chunk.from - 8), chunk.from).map((token) => token.word);
+    const before = wordsBefore(tokens, chunk.from, 8);
     return (
       before.some(
         (word, index) =>
@@ -29,7 +29,7 @@ const byOthers = (said: readonly Chunk[], tokens: readonly Token[]): boolean =>
   said.some((chunk) => {
     if (chunk.kind !== 'process' || !/(ed|built|wound|ground)$/.test(wordAt(tokens, chunk.to - 1)))
       return false;
-    const before = tokens.slice(Math.max(0, chunk.from - 5), chunk.from).map((token) => token.word);
+    const before = wordsBefore(tokens, chunk.from, 5);
     const get = before.findLastIndex((word) => /^(get|getting|have|having)$/.test(word));
     return get >= 0 && /^(it|them|that|those|the|this|both|him|her)$/.test(before[get + 1] ?? '');
   });

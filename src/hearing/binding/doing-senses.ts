@@ -1,10 +1,10 @@
-import { wordAt, wordsOf } from '../text/word-at.js';
+import { wordAt, wordsBefore, wordsOf } from '../text/word-at.js';
 import type { Settle } from './settle.js';
 
 /** "4 thou now it's shimmed", "11 inches off the bike": how it stands as measured. */
 const settleAsMeasured: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const before = tokens.slice(Math.max(0, chunk.from - 3), chunk.from).map(({ word }) => word);
+    const before = wordsBefore(tokens, chunk.from, 3);
     const done =
       chunk.kind === 'remedy' && /ed$/.test(wordAt(tokens, chunk.to - 1)) && before.includes('now');
     const off =
@@ -29,7 +29,7 @@ const VERB =
 const settlePlans: Settle = (chunks, tokens) =>
   chunks.map((chunk) => {
     if (chunk.kind !== 'remedy') return chunk;
-    const before = tokens.slice(Math.max(0, chunk.from - 3), chunk.from).map(({ word }) => word);
+    const before = wordsBefore(tokens, chunk.from, 3);
     const [first, last] = [wordAt(tokens, chunk.from), wordAt(tokens, chunk.to - 1)];
     const heads = chunk.remedy === 'send-out' && last === 'to' && VERB.test(wordAt(tokens, chunk.to));
     const later = chunk.remedy === 'check' && before.includes('before');
@@ -60,7 +60,7 @@ const settleSwapped: Settle = (chunks, tokens) =>
   chunks.map((chunk) => {
     if (chunk.kind !== 'remedy' || chunk.to !== chunk.from + 1) return chunk;
     if (!/^(swapped|replaced|renewed|changed)$/.test(wordAt(tokens, chunk.from))) return chunk;
-    const before = tokens.slice(Math.max(0, chunk.from - 4), chunk.from).map(({ word }) => word);
+    const before = wordsBefore(tokens, chunk.from, 4);
     return before.some((word) =>
       /^(be|get|gets|getting|needs?|wants?|it|them|having|both|that|those)$/.test(word),
     )
@@ -152,9 +152,9 @@ const settleComing: Settle = (chunks, tokens) =>
     const next = chunks[at + 1]?.kind === 'of' ? chunks[at + 2] : chunks[at + 1];
     if (next?.kind !== 'date' || chunk.to !== chunk.from + 1) return chunk;
     const word = wordAt(tokens, chunk.from);
-    const bringing = tokens
-      .slice(Math.max(0, chunk.from - 8), chunk.from)
-      .some((token) => /^(dropping|bringing|sending|fetching|posting|delivering)$/.test(token.word));
+    const bringing = wordsBefore(tokens, chunk.from, 8).some((word) =>
+      /^(dropping|bringing|sending|fetching|posting|delivering)$/.test(word),
+    );
     const comes = /^(coming|arriving|expected|landing)$/.test(word) && chunk.kind === 'word';
     return comes || (bringing && COMES.test(word) && /^(word|of|act|place)$/.test(chunk.kind))
       ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'promised', outcome: null }

@@ -1,6 +1,6 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
-import { wordAt, wordsOf } from '../text/word-at.js';
+import { wordAt, wordsBefore, wordsOf } from '../text/word-at.js';
 import { DOING_STEPS } from './doing-senses.js';
 import type { Settle } from './settle.js';
 
@@ -49,6 +49,9 @@ function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   });
 }
 
+/** More than a shop needs of one thing at a time: a sum, a year or a size. Common practice, no source. */
+const TOO_MANY = 20;
+
 /** "so I'll need four": what is needed is new. */
 function settleNeeds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
@@ -59,7 +62,7 @@ function settleNeeds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
     const counted =
       !theirs &&
       next?.kind === 'count' &&
-      next.count < 20 &&
+      next.count < TOO_MANY &&
       (then === undefined || then.kind === 'break' || then.kind === 'money');
     return needs && counted ? { from: chunk.from, to: chunk.to, kind: 'remedy', remedy: 'replace' } : chunk;
   });
@@ -112,7 +115,7 @@ function settleTheySent(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   return chunks.map((chunk) => {
     if (chunk.kind !== 'act' || chunk.act !== 'sent') return chunk;
     const words = tokens.slice(chunk.from, chunk.to).map(({ word }) => word);
-    const before = tokens.slice(Math.max(0, chunk.from - 2), chunk.from).map(({ word }) => word);
+    const before = wordsBefore(tokens, chunk.from, 2);
     const theirs = [...before, ...words.slice(0, 1)].some((word) => /^(they|he|she)$/.test(word));
     const plain = words.filter((word) => !/^('ve|'s|have|has)$/.test(word)).join(' ') === 'sent';
     return theirs && plain ? { ...chunk, act: 'back' } : chunk;
@@ -182,9 +185,7 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
       return chunk;
     const next = chunks[at + 1];
     const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
-    const ofThread = tokens
-      .slice(Math.max(0, chunk.from - 5), chunk.from)
-      .some(({ word }) => /^threads?$/.test(word));
+    const ofThread = wordsBefore(tokens, chunk.from, 5).some((word) => /^threads?$/.test(word));
     return ends && ofThread
       ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'stripped-thread' }
       : chunk;

@@ -18,8 +18,13 @@ const sameMonth = (tokens: readonly Token[], at: number): boolean => {
   return tokens[at + the]?.ordinal === true && !/^(of|-|\/)$/.test(wordAt(tokens, at + the + 1));
 };
 
+/** Machines were built, and dates are told of them, from about 1900; common practice, no source. */
+const FIRST_YEAR = 1900;
+const YEARS_AHEAD = 25;
+
 /** Beyond a restoration's own time, however long, a figure was no date: 'in 10000 years', '4 May 0012'. */
-const isLikely = (year: number, thisYear: number): boolean => year >= 1900 && year <= thisYear + 25;
+const isLikely = (year: number, thisYear: number): boolean =>
+  year >= FIRST_YEAR && year <= thisYear + YEARS_AHEAD;
 
 /**
  * The days that a message names, British order, counted from `today` (YYYY-MM-DD), in the order said. `from` and `to` are

@@ -30,15 +30,19 @@ export const FIXED = new Set<Chunk['kind']>([
   'owner',
 ]);
 
+/** What a chunk counts as evidence of bench talk, where a strong one counts 1: found on the spoken half of the tuning corpora. */
+export const HALF_SURE = 0.6;
+const SLIGHT = 0.4;
+
 /** How much of the message, the window aside, is bench talk: 1 or more says that it is. */
 export function evidence(chunks: readonly Chunk[], from: number, to: number, asking = false): number {
-  let sum = asking ? 0.6 : 0;
+  let sum = asking ? HALF_SURE : 0;
   for (const chunk of chunks) {
     if (chunk.from < to && chunk.to > from) continue;
     if (STRONG.has(chunk.kind) || chunk.kind === 'part') sum += 1;
-    else if (chunk.kind === 'condition') sum += WEAK_CONDITIONS.has(chunk.condition) ? 0.6 : 1;
-    else if (chunk.kind === 'remedy' || chunk.kind === 'act') sum += 0.6;
-    else if (chunk.kind === 'supplier' || chunk.kind === 'money' || chunk.kind === 'date') sum += 0.4;
+    else if (chunk.kind === 'condition') sum += WEAK_CONDITIONS.has(chunk.condition) ? HALF_SURE : 1;
+    else if (chunk.kind === 'remedy' || chunk.kind === 'act') sum += HALF_SURE;
+    else if (chunk.kind === 'supplier' || chunk.kind === 'money' || chunk.kind === 'date') sum += SLIGHT;
   }
   return sum;
 }

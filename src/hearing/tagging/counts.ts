@@ -2,6 +2,10 @@ import type { Token } from '../text/tokens.js';
 import { wordAt as word } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 
+/** More of one thing than this is an amount or a year, no count of parts; and more pairs than this are no pairs. */
+const MOST = 999;
+const MOST_PAIRS = 9;
+
 function count(
   tokens: readonly Token[],
   at: number,
@@ -40,7 +44,7 @@ function count(
     figure.ordinal !== true &&
     Number.isInteger(figure.value) &&
     (figure.value ?? 0) > 0 &&
-    (figure.value ?? 0) < 1000
+    (figure.value ?? 0) <= MOST
   ) {
     let to = at + all + 1;
     if (/^(off|x)$/.test(word(tokens, to)) && /^[a-z]/.test(word(tokens, to + 1))) to += 1;
@@ -51,7 +55,7 @@ function count(
     // "6 no. studs", "two pairs of shoes"
     if (word(tokens, to) === 'no' && word(tokens, to + 1) === '.' && tokens[to + 2]?.kind === 'word')
       return plain(to + 2, figure.value ?? 1);
-    if (word(tokens, to) === 'pairs' && (figure.value ?? 0) > 1 && (figure.value ?? 0) < 10)
+    if (word(tokens, to) === 'pairs' && (figure.value ?? 0) > 1 && (figure.value ?? 0) <= MOST_PAIRS)
       return plain(to + (word(tokens, to + 1) === 'of' ? 2 : 1), 2 * (figure.value ?? 1));
     if (/^(of|out)$/.test(word(tokens, to))) {
       to += word(tokens, to) === 'out' && word(tokens, to + 1) === 'of' ? 2 : 1;
