@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { listedPart, LONGEST } from '../../src/hearing/repair/misheard.js';
+import { listedPart } from '../../src/hearing/repair/listed-slips.js';
+import { LONGEST } from '../../src/hearing/repair/misheard.js';
 import { smallSlips } from '../../src/hearing/repair/small-slips.js';
 import { spellingSlips } from '../../src/hearing/repair/spelling.js';
 import type { Meaning } from '../../src/hearing/tagging/chunk.js';
