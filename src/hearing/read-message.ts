@@ -11,7 +11,7 @@ import { particleActs } from './binding/particles.js';
 import { settleSenses } from './binding/senses.js';
 import type { Listener } from './listener.js';
 import { asks, questionOf } from './questions.js';
-import type { ItemReading, Reading } from './reading.js';
+import type { Act, ItemReading, Reading } from './reading.js';
 import type { Chunk, ChunkOf } from './tagging/chunk.js';
 import { doubtedTokens } from './sureness/doubts.js';
 import type { Evidence } from './sureness/evidence.js';
@@ -58,6 +58,17 @@ function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting 
 const STRONG =
   /^(agreed|agrees|agree|agreed to|approved|approves|okayed|has agreed|says yes|said yes|says no|said no|yes to|no to|given the go ahead|gave the go ahead|go ahead|thumbs up|green light|won't pay|won't pay for|vetoed|declined|turned down|says go ahead|said go ahead|signed off|signed off on|wants to think|wants a think|wants to think about|said crack on|says crack on|given the nod|says no to|said no to|says yes to|said yes to)( |$)/;
 
+/** Acts that tell nothing of themselves: of what, or of whom, isn't said. */
+const TELLS_NOTHING_ALONE = new Set<Act>([
+  'finding',
+  'promised',
+  'stripped',
+  'fitted',
+  'back',
+  'sent',
+  'ordered',
+]);
+
 /** Nothing that a bench would log: no thing spoken of and nothing told. */
 const empty = (item: ItemReading): boolean =>
   item.part === null &&
@@ -70,13 +81,7 @@ const empty = (item: ItemReading): boolean =>
   item.remedy === null &&
   item.processes.length === 0 &&
   item.outcome === null &&
-  (item.act === 'finding' ||
-    item.act === 'promised' ||
-    item.act === 'stripped' ||
-    item.act === 'fitted' ||
-    item.act === 'back' ||
-    item.act === 'sent' ||
-    item.act === 'ordered');
+  TELLS_NOTHING_ALONE.has(item.act);
 
 const FILL =
   /^(needs|need|doing|done|wants|want|have|ready|got|get|i|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;

@@ -50,12 +50,8 @@ function fractionAt(
   if (above === undefined || below === undefined || wordAt(tokens, at + 1) !== '/' || below === 0)
     return null;
   if (tokens[at + 1]?.before !== '' || tokens[at + 2]?.before !== '') return null;
-  const ths =
-    /^(th|ths|in|inch)$/.test(wordAt(tokens, at + 3)) &&
-    tokens[at + 3]?.before === '' &&
-    /^ths?$/.test(wordAt(tokens, at + 3))
-      ? 1
-      : 0;
+  // "3/1000ths"
+  const ths = /^ths?$/.test(wordAt(tokens, at + 3)) && tokens[at + 3]?.before === '' ? 1 : 0;
   return { value: above / below, length: 3 + ths, fraction: true };
 }
 

@@ -1,6 +1,6 @@
 import type { Cost } from '../reading.js';
 import type { Token } from '../text/tokens.js';
-import { wordAt, wordsOf } from '../text/word-at.js';
+import { standsAt, wordAt, wordsOf } from '../text/word-at.js';
 
 const ABOUT =
   /^(about|around|roughly|approx|approximately|circa|ca|~|say|maybe|nearly|probably|perhaps|somewhere|near|region|under|over|call|possibly|guess|guessing|ish|upwards)$/;
@@ -16,8 +16,7 @@ export function aboutBefore(tokens: readonly Token[], at: number): { about: bool
       from = back;
     } else if (!/^(the|of|in|round|just|like|on|a|between|it|up|to)$/.test(word)) break;
   }
-  if (/^(up)$/.test(wordAt(tokens, at - 2)) && wordAt(tokens, at - 1) === 'to')
-    return { about: true, from: at - 2 };
+  if (standsAt(tokens, at - 2, ['up', 'to'])) return { about: true, from: at - 2 };
   return { about, from };
 }
 

@@ -43,8 +43,6 @@ function signed(tokens: readonly Token[], at: number): Sum | null {
   return { amount: figure.amount, currency, length: end - at, about: figure.range || rough > 0, sure: true };
 }
 
-const POUNDS_OF = /^(foot|feet|per|a|ft|of|pressure|force|inch|weight)$/;
-
 /** "40 quid", "3 GBP 1 pence", "20-odd pounds", "48.5 MGBP". */
 function named(tokens: readonly Token[], at: number): Sum | null {
   const figure = upperFigure(tokens, at);
@@ -78,13 +76,11 @@ function named(tokens: readonly Token[], at: number): Sum | null {
   const currency = currencyNamed(word, figure.amount);
   if (currency === undefined) return null;
   const next = wordAt(tokens, end + 1);
-  if (
-    /^pounds?$/.test(word) &&
-    /^(foot|feet|ft|per|of|pressure|force|inch)$/.test(next) &&
-    POUNDS_OF.test(next)
-  )
-    return null;
-  if (/^pounds?$/.test(word) && next === 'a' && wordAt(tokens, end + 2) === 'square') return null;
+  // "20 pounds a square inch", "40 pounds feet"
+  const notMoney =
+    /^(foot|feet|ft|per|of|pressure|force|inch)$/.test(next) ||
+    (next === 'a' && wordAt(tokens, end + 2) === 'square');
+  if (/^pounds?$/.test(word) && notMoney) return null;
   end += 1;
   const pence = penceAfter(tokens, end);
   const later = roughAfter(tokens, end + pence.length);
@@ -122,7 +118,7 @@ function penceAfter(tokens: readonly Token[], at: number): { amount: number; len
 /** "50p", "470 pence", "one penny", "a tenner", "two fivers", "a grand", "a couple of grand". */
 function coins(tokens: readonly Token[], at: number): Sum | null {
   const couple =
-    /^(a)$/.test(wordAt(tokens, at)) && wordAt(tokens, at + 1) === 'couple'
+    wordAt(tokens, at) === 'a' && wordAt(tokens, at + 1) === 'couple'
       ? wordAt(tokens, at + 2) === 'of'
         ? 3
         : 2

@@ -83,7 +83,6 @@ export function actOf(
   const acts = said.filter((chunk): chunk is Act_ => chunk.kind === 'act');
   const date = said.find((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
   const speaker = said.some((chunk) => chunk.kind === 'supplier' && chunk.speaks);
-  const found = (condition: boolean): boolean => condition;
   const agreed = acts.find((chunk) => chunk.act === 'agreed');
   if (agreed !== undefined && setting.owner)
     return { act: 'agreed', outcome: outcomeFor('agreed', acts), sure: true };
@@ -119,7 +118,7 @@ export function actOf(
   const held = said.some((chunk) => chunk.kind === 'supplier' && chunk.held);
   if (held && !decided && !has(said, 'condition') && !toBeDone(said, tokens))
     return { act: 'sent', outcome: null, sure: true };
-  if (found(promise && has(said, 'supplier') && !decided && has(said, 'date')))
+  if (promise && date !== undefined && has(said, 'supplier') && !decided)
     return { act: 'promised', outcome: null, sure: true };
   if (
     date !== undefined &&
