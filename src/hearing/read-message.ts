@@ -11,7 +11,7 @@ import { particleActs } from './binding/particles.js';
 import { settleSenses } from './binding/senses.js';
 import type { Listener } from './listener.js';
 import { asks, questionOf } from './questions.js';
-import type { ItemReading, Reading } from './reading.js';
+import type { Act, ItemReading, Reading } from './reading.js';
 import type { Chunk, ChunkOf } from './tagging/chunk.js';
 import { doubtedTokens } from './sureness/doubts.js';
 import type { Evidence } from './sureness/evidence.js';
@@ -25,25 +25,18 @@ import { unknownThings } from './tagging/unknown-things.js';
 import { isOrdinary } from './text/ordinary-words.js';
 import { figures } from './text/number-words.js';
 import { joinTokens, tokenise, type Token } from './text/tokens.js';
+import { wordsOf } from './text/word-at.js';
 
 export type { Known, Listener } from './listener.js';
 
 /** Words beyond this many are no bench message: the rest is kept, not read. */
 const LONGEST = 400;
 
-const TESTED = /^(test|tested|testing|road-test|passed|passes|pass|tester|rig)$/;
+const TESTED = /^(test|tested|testing|passed|passes|pass|tester|rig)$/;
 
 function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting {
   const strong = chunks.some(
-    (chunk) =>
-      chunk.kind === 'act' &&
-      chunk.act === 'agreed' &&
-      STRONG.test(
-        tokens
-          .slice(chunk.from, chunk.to)
-          .map((token) => token.word)
-          .join(' '),
-      ),
+    (chunk) => chunk.kind === 'act' && chunk.act === 'agreed' && STRONG.test(wordsOf(tokens, chunk)),
   );
   return {
     returned: chunks.some(
@@ -57,13 +50,24 @@ function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting 
     owner:
       strong ||
       chunks.some((chunk) => chunk.kind === 'owner') ||
-      tokens.some((token) => /^(he|she|he's|she's|owner)$/.test(token.word)),
+      tokens.some((token) => /^(he|she|owner)$/.test(token.word)),
   };
 }
 
 /** Words that only an owner's answer has; "happy with" and the like need an owner beside them. */
 const STRONG =
-  /^(agreed|agrees|agree|agreed to|approved|approves|okayed|ok'd|has agreed|says yes|said yes|says no|said no|yes to|no to|given the go ahead|gave the go ahead|go ahead|thumbs up|green light|won't pay|won't pay for|vetoed|declined|turned down|says go ahead|said go ahead|signed off|signed off on|wants to think|wants a think|wants to think about|said crack on|says crack on|given the nod|says no to|said no to|says yes to|said yes to)( |$)/;
+  /^(agreed|agrees|agree|agreed to|approved|approves|okayed|has agreed|says yes|said yes|says no|said no|yes to|no to|given the go ahead|gave the go ahead|go ahead|thumbs up|green light|won't pay|won't pay for|vetoed|declined|turned down|says go ahead|said go ahead|signed off|signed off on|wants to think|wants a think|wants to think about|said crack on|says crack on|given the nod|says no to|said no to|says yes to|said yes to)( |$)/;
+
+/** Acts that tell nothing of themselves: of what, or of whom, isn't said. */
+const TELLS_NOTHING_ALONE = new Set<Act>([
+  'finding',
+  'promised',
+  'stripped',
+  'fitted',
+  'back',
+  'sent',
+  'ordered',
+]);
 
 /** Nothing that a bench would log: no thing spoken of and nothing told. */
 const empty = (item: ItemReading): boolean =>
@@ -77,16 +81,10 @@ const empty = (item: ItemReading): boolean =>
   item.remedy === null &&
   item.processes.length === 0 &&
   item.outcome === null &&
-  (item.act === 'finding' ||
-    item.act === 'promised' ||
-    item.act === 'stripped' ||
-    item.act === 'fitted' ||
-    item.act === 'back' ||
-    item.act === 'sent' ||
-    item.act === 'ordered');
+  TELLS_NOTHING_ALONE.has(item.act);
 
 const FILL =
-  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;
+  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;
 
 /** A thing named and nothing told of it. */
 const bare = (item: ItemReading): boolean =>
@@ -99,7 +97,7 @@ const bare = (item: ItemReading): boolean =>
   item.stored === null;
 
 const LEADS_IN =
-  /^(must|need|gotta|got|have|remember|remind|me|i|i'll|'ll|please|better|should|also|and|now|then|dont|don't|forget)$/;
+  /^(must|need|gotta|got|have|remember|remind|me|i|'ll|please|better|should|also|and|now|then|don't|forget)$/;
 
 /** A call to make names what it is about, and tells nothing of it. */
 const CALLS = /^(ring|call|phone|text|email|message|remind|remember|chase|ask|tell)$/;

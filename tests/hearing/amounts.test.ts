@@ -8,6 +8,7 @@ import {
   type MeasureCase,
   type MoneyCase,
 } from '../support/hearing-measures.js';
+import { readMessage } from '../../src/hearing/read-message.js';
 import { reference } from '../support/reference.js';
 
 const share = <T>(cases: readonly T[], right: (one: T) => boolean): number =>
@@ -36,5 +37,31 @@ describe('against phrases of published date, money and measure readers', () => {
     expect(share(reference<MeasureCase[]>('hearing-measurements.json'), measureRight)).toBeGreaterThanOrEqual(
       0.85,
     );
+  });
+});
+
+// Slang for pounds in round sums: common practice, no source.
+describe('notes', () => {
+  const costs = (text: string) =>
+    readMessage(text, { today: '2026-03-02' }).items.flatMap(({ cost }) =>
+      cost === null ? [] : [cost.amount],
+    );
+
+  test.each([
+    ['tank painted, fifty notes', 50],
+    ['magneto rewound for 120 notes', 120],
+    ['new chain, 20 notes', 20],
+  ])('that are pounds: %s', (text, amount) => {
+    expect(costs(text)).toEqual([amount]);
+  });
+
+  test.each([
+    'tank has 2 notes taped to it',
+    'gearbox worn, see my 2 notes',
+    'forks bent, three notes on the label',
+    'carb leaking, 10 notes in the file',
+    'tank dented, 25 notes so far',
+  ])('that are written: %s', (text) => {
+    expect(costs(text)).toEqual([]);
   });
 });

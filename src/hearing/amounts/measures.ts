@@ -1,5 +1,6 @@
 import type { Quantity } from '../../trade/terms.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { unitAt } from './units.js';
 
 /** A measured value: tokens `from` up to `to`. A range gives its upper figure. */
@@ -14,14 +15,12 @@ export type MeasuredSpan = {
 const number = (tokens: readonly Token[], at: number): number | undefined =>
   tokens[at]?.kind === 'number' && tokens[at]?.ordinal !== true ? tokens[at]?.value : undefined;
 
-const text = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
-
 /** "3/8", "1 3/8", "2/1000", "70.5", "-2". */
 export function valueAt(
   tokens: readonly Token[],
   at: number,
 ): { value: number; length: number; fraction: boolean } | null {
-  const minus = /^[-–−]$/.test(text(tokens, at)) && number(tokens, at + 1) !== undefined;
+  const minus = /^[-–−]$/.test(wordAt(tokens, at)) && number(tokens, at + 1) !== undefined;
   const joinedBefore = minus && tokens[at - 1]?.kind === 'number';
   if (minus && !joinedBefore) {
     const rest = valueAt(tokens, at + 1);
@@ -29,7 +28,7 @@ export function valueAt(
   }
   const whole = number(tokens, at);
   if (whole === undefined) return null;
-  if (/^\d+\/\d+$/.test(text(tokens, at)) && number(tokens, at - 1) !== undefined)
+  if (/^\d+\/\d+$/.test(wordAt(tokens, at)) && number(tokens, at - 1) !== undefined)
     return { value: whole, length: 1, fraction: true };
   const over = fractionAt(tokens, at);
   if (over !== null) return over;
@@ -48,16 +47,22 @@ function fractionAt(
     return { value: token.value ?? 0, length: 1, fraction: true };
   const above = number(tokens, at);
   const below = number(tokens, at + 2);
-  if (above === undefined || below === undefined || text(tokens, at + 1) !== '/' || below === 0) return null;
+  if (above === undefined || below === undefined || wordAt(tokens, at + 1) !== '/' || below === 0)
+    return null;
   if (tokens[at + 1]?.before !== '' || tokens[at + 2]?.before !== '') return null;
-  const ths =
-    /^(th|ths|in|inch)$/.test(text(tokens, at + 3)) &&
-    tokens[at + 3]?.before === '' &&
-    /^ths?$/.test(text(tokens, at + 3))
-      ? 1
-      : 0;
+  // "3/1000ths"
+  const ths = /^ths?$/.test(wordAt(tokens, at + 3)) && tokens[at + 3]?.before === '' ? 1 : 0;
   return { value: above / below, length: 3 + ths, fraction: true };
 }
+
+/** Teeth of the smallest sprocket; fewer are counted for damage: "two teeth chipped". Common practice, no source. */
+const FEWEST_TEETH = 9;
+
+/** Thou that a bore or a journal is over or under its size, least and most; common practice, no source. */
+const LEAST_OVER = 2;
+const MOST_OVER = 120;
+/** Fewer oversize pistons than this are counted: "two oversize pistons". */
+const COUNTED = 10;
 
 type One = { value: number; unit: string; quantity: Quantity | null; length: number };
 
@@ -73,11 +78,11 @@ const PARTS: ReadonlyMap<string, number> = new Map([
 
 /** A value in words where no figure stands: "a litre", "a tenth of a gallon". */
 function wordValue(tokens: readonly Token[], at: number): { value: number; length: number } | null {
-  const article = ONE_WORD.test(text(tokens, at)) ? 1 : 0;
-  const part = PARTS.get(text(tokens, at + article));
+  const article = ONE_WORD.test(wordAt(tokens, at)) ? 1 : 0;
+  const part = PARTS.get(wordAt(tokens, at + article));
   if (part !== undefined) {
-    const of = text(tokens, at + article + 1) === 'of' ? 1 : 0;
-    const a = /^(a|an)$/.test(text(tokens, at + article + 1 + of)) ? 1 : 0;
+    const of = wordAt(tokens, at + article + 1) === 'of' ? 1 : 0;
+    const a = /^(a|an)$/.test(wordAt(tokens, at + article + 1 + of)) ? 1 : 0;
     return { value: part, length: article + 1 + of + a };
   }
   return article === 1 ? { value: 1, length: 1 } : null;
@@ -85,26 +90,25 @@ function wordValue(tokens: readonly Token[], at: number): { value: number; lengt
 
 /** "a thou and a half": what is added to the whole, 0 where nothing is. */
 const andPart = (tokens: readonly Token[], at: number): number =>
-  text(tokens, at) === 'and' && text(tokens, at + 1) === 'a'
-    ? ({ half: 0.5, quarter: 0.25 }[text(tokens, at + 2)] ?? 0)
+  wordAt(tokens, at) === 'and' && wordAt(tokens, at + 1) === 'a'
+    ? ({ half: 0.5, quarter: 0.25 }[wordAt(tokens, at + 2)] ?? 0)
     : 0;
 
 function oneAt(tokens: readonly Token[], at: number): One | null {
-  const alone = text(tokens, at) === 'thou' && andPart(tokens, at + 1) > 0;
+  const alone = wordAt(tokens, at) === 'thou' && andPart(tokens, at + 1) > 0;
   const value = valueAt(tokens, at) ?? wordValue(tokens, at) ?? (alone ? { value: 1, length: 0 } : null);
   if (value === null) return null;
   let next = at + value.length;
-  if (text(tokens, next) === 'of' && /^(a|an)$/.test(text(tokens, next + 1))) next += 2;
+  if (wordAt(tokens, next) === 'of' && /^(a|an)$/.test(wordAt(tokens, next + 1))) next += 2;
   const unit = unitAt(tokens, next);
   if (unit === null) return null;
-  // "two teeth chipped" counts damage; a sprocket's size has nine or more.
-  if (unit.unit === 'teeth' && value.value < 9) return null;
+  if (unit.unit === 'teeth' && value.value < FEWEST_TEETH) return null;
   const words = valueAt(tokens, at) === null;
   const part = Number.isInteger(value.value) ? andPart(tokens, next + unit.length) : 0;
   // "a turn", "a foot", "a bar" in talk are seldom measured.
   if (words && !/^(L|mL|kg|lb|thou|in|mm|g|gal|pt)$/.test(unit.unit)) return null;
   const below =
-    text(tokens, next + unit.length) === 'below' && text(tokens, next + unit.length + 1) === 'zero';
+    wordAt(tokens, next + unit.length) === 'below' && wordAt(tokens, next + unit.length + 1) === 'zero';
   return {
     value: below ? -value.value : value.value + part,
     unit: unit.unit,
@@ -135,8 +139,8 @@ function sumAt(tokens: readonly Token[], at: number): One | null {
   let sum = oneAt(tokens, at);
   while (sum !== null) {
     let next = at + sum.length;
-    if (text(tokens, next) === ',') next += 1;
-    if (text(tokens, next) === 'and') next += 1;
+    if (wordAt(tokens, next) === ',') next += 1;
+    if (wordAt(tokens, next) === 'and') next += 1;
     const more = oneAt(tokens, next);
     const big = SIZE.get(sum.unit);
     const small = more === null ? undefined : SIZE.get(more.unit);
@@ -164,14 +168,14 @@ function sumAt(tokens: readonly Token[], at: number): One | null {
 function rangeAt(tokens: readonly Token[], at: number): One | null {
   const lower = valueAt(tokens, at);
   if (lower === null) return null;
-  const led = /^(between|from)$/.test(text(tokens, at - 1));
+  const led = /^(between|from)$/.test(wordAt(tokens, at - 1));
   let next = at + lower.length;
   const unit = unitAt(tokens, next);
-  if (unit !== null && /^(-|–|to|and|or)$/.test(text(tokens, next + unit.length))) next += unit.length;
-  const joint = text(tokens, next);
+  if (unit !== null && /^(-|–|to|and|or)$/.test(wordAt(tokens, next + unit.length))) next += unit.length;
+  const joint = wordAt(tokens, next);
   if (!/^(-|–|to|or)$/.test(joint) && !(joint === 'and' && led)) return null;
   next += 1;
-  if (/^(~|about|around)$/.test(text(tokens, next))) next += 1;
+  if (/^(~|about|around)$/.test(wordAt(tokens, next))) next += 1;
   const upper = oneAt(tokens, next);
   return upper === null ? null : { ...upper, length: next + upper.length - at };
 }
@@ -180,22 +184,21 @@ const OVER = /^(over|under|oversize|undersize|oversized|undersized)$/;
 
 /** "ten under", "plus 20", "40 over": thou, in the trade's way of speaking. */
 function oversizeAt(tokens: readonly Token[], at: number): One | null {
-  const plus = /^(plus|\+)$/.test(text(tokens, at)) ? 1 : 0;
+  const plus = /^(plus|\+)$/.test(wordAt(tokens, at)) ? 1 : 0;
   const value = number(tokens, at + plus);
   if (value === undefined) return null;
-  const over = OVER.test(text(tokens, at + plus + 1));
-  const rebore = /^(pistons?|rebore|bore|rings?|shells?)$/.test(text(tokens, at + plus + 1));
+  const over = OVER.test(wordAt(tokens, at + plus + 1));
+  const rebore = /^(pistons?|rebore|bore|rings?|shells?)$/.test(wordAt(tokens, at + plus + 1));
   if (!over && !(plus === 1 && rebore)) return null;
-  // "two oversize pistons" counts them.
   if (
-    value < 10 &&
+    value < COUNTED &&
     plus === 0 &&
-    /^oversized?$/.test(text(tokens, at + 1)) &&
+    /^oversized?$/.test(wordAt(tokens, at + 1)) &&
     tokens[at + 2]?.kind === 'word'
   )
     return null;
   const inches = value < 1 && !Number.isInteger(value);
-  if (!inches && (value < 2 || value > 120)) return null;
+  if (!inches && (value < LEAST_OVER || value > MOST_OVER)) return null;
   return { value, unit: inches ? 'in' : 'thou', quantity: null, length: plus + (over ? 2 : 1) };
 }
 
@@ -207,10 +210,10 @@ function bareFraction(tokens: readonly Token[], at: number): One | null {
   const value = valueAt(tokens, at);
   if (value === null || !value.fraction) return null;
   const near = [
-    text(tokens, at - 1),
-    text(tokens, at - 2),
-    text(tokens, at + value.length),
-    text(tokens, at + value.length + 1),
+    wordAt(tokens, at - 1),
+    wordAt(tokens, at - 2),
+    wordAt(tokens, at + value.length),
+    wordAt(tokens, at + value.length + 1),
   ];
   return near.some((word) => FRACTION_OF.test(word))
     ? { value: value.value, unit: 'in', quantity: null, length: value.length }

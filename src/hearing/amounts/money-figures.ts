@@ -1,11 +1,10 @@
 import type { Currency } from '../reading.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
-/** The word at a place; empty beyond the ends. */
-export const text = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
 /** A plain figure at a place: no rank, no fraction. */
 export const number = (tokens: readonly Token[], at: number): number | undefined =>
-  tokens[at]?.kind === 'number' && tokens[at]?.ordinal !== true && !text(tokens, at).includes('/')
+  tokens[at]?.kind === 'number' && tokens[at]?.ordinal !== true && !wordAt(tokens, at).includes('/')
     ? tokens[at]?.value
     : undefined;
 
@@ -19,24 +18,20 @@ export const SIGNS: ReadonlyMap<string, Currency> = new Map([
   ['eur', 'EUR'],
 ]);
 /** Currencies by the word after a figure. */
-export const NAMES: ReadonlyMap<string, Currency> = new Map([
-  ...[
-    'pound',
-    'pounds',
-    'quid',
-    'gbp',
-    'sterling',
-    'sovs',
-    'nicker',
-    '£',
-    'quids',
-    'squid',
-    'notes',
-    'smackers',
-  ].map((word) => [word, 'GBP'] as const),
+const NAMES: ReadonlyMap<string, Currency> = new Map([
+  ...['pound', 'pounds', 'quid', 'gbp', 'sterling', 'sovs', 'nicker', '£', 'quids', 'squid', 'smackers'].map(
+    (word) => [word, 'GBP'] as const,
+  ),
   ...['euro', 'euros', 'eur', '€'].map((word) => [word, 'EUR'] as const),
   ...['dollar', 'dollars', 'bucks', 'usd', '$'].map((word) => [word, 'USD'] as const),
 ]);
+/** From here up, round tens of "notes" are pounds: "fifty notes". Common practice, no source; fewer are written ones: "2 notes". */
+const FEWEST_NOTES = 20;
+
+/** The currency that a word after a figure names. */
+export const currencyNamed = (word: string, amount: number): Currency | undefined =>
+  word === 'notes' && amount >= FEWEST_NOTES && amount % 10 === 0 ? 'GBP' : NAMES.get(word);
+
 const SCALES: ReadonlyMap<string, number> = new Map([
   ['k', 1000],
   ['grand', 1000],
@@ -47,8 +42,9 @@ const SCALES: ReadonlyMap<string, number> = new Map([
 
 /** "odd" after a number, "-ish", make it rough. */
 export const roughAfter = (tokens: readonly Token[], at: number): number =>
-  /^(odd|ish|or)$/.test(text(tokens, at)) && (text(tokens, at) !== 'or' || text(tokens, at + 1) === 'so')
-    ? text(tokens, at) === 'or'
+  /^(odd|ish|or)$/.test(wordAt(tokens, at)) &&
+  (wordAt(tokens, at) !== 'or' || wordAt(tokens, at + 1) === 'so')
+    ? wordAt(tokens, at) === 'or'
       ? 2
       : 1
     : 0;
@@ -63,12 +59,11 @@ export function hundreds(tokens: readonly Token[], at: number): { amount: number
   const spaced = tokens[at + 1]?.before === ' ';
   if (first === undefined || second === undefined || !spaced || first > 19 || first < 1) return null;
   if (!Number.isInteger(first) || !Number.isInteger(second) || second < 10 || second > 99) return null;
-  const named = NAMES.has(third?.word ?? '');
+  const amount = first * 100 + second;
+  const named = currencyNamed(third?.word ?? '', amount) !== undefined;
   const closed =
     third === undefined || third.kind === 'mark' || /^(plus|all|the|for|each|cash|inc)$/.test(third.word);
-  return named || (closed && PRICES.test(text(tokens, at - 1)))
-    ? { amount: first * 100 + second, length: 2 }
-    : null;
+  return named || (closed && PRICES.test(wordAt(tokens, at - 1))) ? { amount, length: 2 } : null;
 }
 
 function scaled(tokens: readonly Token[], at: number): { amount: number; length: number } | null {
@@ -76,8 +71,8 @@ function scaled(tokens: readonly Token[], at: number): { amount: number; length:
   if (value === undefined) return null;
   const inHundreds = hundreds(tokens, at);
   if (inHundreds !== null) return inHundreds;
-  const scale = SCALES.get(text(tokens, at + 1));
-  if (scale === undefined || (text(tokens, at + 1) === 'm' && tokens[at + 1]?.before !== ''))
+  const scale = SCALES.get(wordAt(tokens, at + 1));
+  if (scale === undefined || (wordAt(tokens, at + 1) === 'm' && tokens[at + 1]?.before !== ''))
     return { amount: value, length: 1 };
   return { amount: value * scale, length: 2 };
 }
@@ -91,20 +86,20 @@ export function upperFigure(
 ): { amount: number; length: number; range: boolean } | null {
   const lower = scaled(tokens, at);
   if (lower === null) return null;
-  const joint = text(tokens, at + lower.length);
-  const pence = text(tokens, at + 2);
+  const joint = wordAt(tokens, at + lower.length);
+  const pence = wordAt(tokens, at + 2);
   // "£4-50" is four pounds fifty.
   if (
-    SIGNS.has(text(tokens, at - 1)) &&
+    SIGNS.has(wordAt(tokens, at - 1)) &&
     joint === '-' &&
     lower.amount < 10 &&
     /^[1-9]\d$/.test(pence) &&
     tokens[at + 2]?.before === ''
   )
     return { amount: lower.amount + Number(pence) / 100, length: 3, range: false };
-  const between = text(tokens, at - 1) === 'between' || text(tokens, at - 2) === 'between';
+  const between = wordAt(tokens, at - 1) === 'between' || wordAt(tokens, at - 2) === 'between';
   if (isRangeJoint(joint) || (between && joint === 'and')) {
-    const sign = SIGNS.has(text(tokens, at + lower.length + 1)) ? 1 : 0;
+    const sign = SIGNS.has(wordAt(tokens, at + lower.length + 1)) ? 1 : 0;
     const upper = scaled(tokens, at + lower.length + 1 + sign);
     if (upper !== null && upper.amount > lower.amount)
       return { amount: upper.amount, length: lower.length + 1 + sign + upper.length, range: true };

@@ -1,7 +1,6 @@
 import type { Cost } from '../reading.js';
 import type { Token } from '../text/tokens.js';
-
-const text = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
+import { standsAt, wordAt, wordsOf } from '../text/word-at.js';
 
 const ABOUT =
   /^(about|around|roughly|approx|approximately|circa|ca|~|say|maybe|nearly|probably|perhaps|somewhere|near|region|under|over|call|possibly|guess|guessing|ish|upwards)$/;
@@ -11,14 +10,13 @@ export function aboutBefore(tokens: readonly Token[], at: number): { about: bool
   let from = at;
   let about = false;
   for (let back = at - 1; back >= Math.max(0, at - 3); back -= 1) {
-    const word = text(tokens, back);
+    const word = wordAt(tokens, back);
     if (ABOUT.test(word)) {
       about = true;
       from = back;
     } else if (!/^(the|of|in|round|just|like|on|a|between|it|up|to)$/.test(word)) break;
   }
-  if (/^(up)$/.test(text(tokens, at - 2)) && text(tokens, at - 1) === 'to')
-    return { about: true, from: at - 2 };
+  if (standsAt(tokens, at - 2, ['up', 'to'])) return { about: true, from: at - 2 };
   return { about, from };
 }
 
@@ -34,7 +32,7 @@ type Tail = {
 
 const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
   [
-    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|per cylinder|per barrel|per rim|per lever|per cover|per bush|per plate|per shoe|per piece|per bearing|per gear|per tooth|per valve|per guide|per seat|per tank|per guard|per pipe|per silencer|per spoke|ea|a shoe|per shoe|a head|per head|a time|a wheel|the each|per one|a leg|a bore|a valve|a hub|a cover|an end)\b/,
+    /^(each|apiece|a piece|per piece|a go|a pop|a throw|per side|a side|per end|a corner|per wheel|a wheel|per leg|a leg|per hole|a hole|each one|a unit|per unit|per item|per cylinder|per barrel|per rim|per lever|per cover|per bush|per plate|per shoe|per bearing|per gear|per tooth|per valve|per guide|per seat|per tank|per guard|per pipe|per silencer|per spoke|ea|a shoe|a head|per head|a time|the each|per one|a bore|a valve|a hub|a cover|an end)\b/,
     { each: true },
   ],
   [/^(?:the |per |a )(?:pair)\b/, { pieces: 2 }],
@@ -50,7 +48,7 @@ const TAILS: [RegExp, Partial<Omit<Tail, 'length'>>][] = [
     { vat: 'including' },
   ],
   [
-    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|i should think|i'd think|i'd say|i think|he reckons|she reckons|they reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
+    /^(?:or so|or thereabouts|thereabouts|ish|give or take|odd|roughly|approx|i reckon|i should think|i think|he reckons|she reckons|they reckon|at a guess|or near enough|near enough|or something|tops|max)\b/,
     { about: true },
   ],
   [
@@ -64,11 +62,8 @@ export function tailAt(tokens: readonly Token[], at: number): Tail {
   const tail: Tail = { each: false, vat: null, about: false, pieces: null, together: false, length: 0 };
   for (let again = true; again;) {
     again = false;
-    const skip = text(tokens, at + tail.length) === ',' ? 1 : 0;
-    const ahead = tokens
-      .slice(at + tail.length + skip, at + tail.length + skip + 5)
-      .map((token) => token.word)
-      .join(' ');
+    const skip = wordAt(tokens, at + tail.length) === ',' ? 1 : 0;
+    const ahead = wordsOf(tokens, { from: at + tail.length + skip, to: at + tail.length + skip + 5 });
     for (const [pattern, says] of TAILS) {
       const match = pattern.exec(ahead);
       if (match === null || match[0] === '') continue;

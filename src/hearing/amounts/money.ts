@@ -1,6 +1,7 @@
 import type { Cost, Currency } from '../reading.js';
 import type { Token } from '../text/tokens.js';
-import { hundreds, NAMES, number, roughAfter, SIGNS, text, upperFigure } from './money-figures.js';
+import { wordAt } from '../text/word-at.js';
+import { currencyNamed, hundreds, number, roughAfter, SIGNS, upperFigure } from './money-figures.js';
 import { aboutBefore, tailAt } from './money-frame.js';
 
 /** A sum of money: tokens `from` up to `to`. */
@@ -31,7 +32,7 @@ const NOTES: ReadonlyMap<string, number> = new Map([
 ]);
 /** "£40", "GBP 350", "£40-50". */
 function signed(tokens: readonly Token[], at: number): Sum | null {
-  const word = text(tokens, at);
+  const word = wordAt(tokens, at);
   const currency = SIGNS.get(word);
   if (currency === undefined) return null;
   const figure = upperFigure(tokens, at + 1);
@@ -42,15 +43,13 @@ function signed(tokens: readonly Token[], at: number): Sum | null {
   return { amount: figure.amount, currency, length: end - at, about: figure.range || rough > 0, sure: true };
 }
 
-const POUNDS_OF = /^(foot|feet|per|a|ft|of|pressure|force|inch|weight)$/;
-
 /** "40 quid", "3 GBP 1 pence", "20-odd pounds", "48.5 MGBP". */
 function named(tokens: readonly Token[], at: number): Sum | null {
   const figure = upperFigure(tokens, at);
   if (figure === null) return null;
   const rough = roughAfter(tokens, at + figure.length);
   let end = at + figure.length + rough;
-  const word = text(tokens, end);
+  const word = wordAt(tokens, end);
   const millions = /^m(gbp|eur|usd)$/.exec(word)?.[1];
   if (millions !== undefined) {
     const currency = SIGNS.get(millions) ?? 'GBP';
@@ -63,10 +62,10 @@ function named(tokens: readonly Token[], at: number): Sum | null {
     };
   }
   const thousands =
-    text(tokens, end - 1) === 'k' &&
+    wordAt(tokens, end - 1) === 'k' &&
     tokens[end - 1]?.before === '' &&
     !/^(ohms?|miles?|revs?|rpm|km|hours?|volts?|resistors?)$/.test(word);
-  if (thousands || (word === 'mark' && text(tokens, at - 1) === 'the'))
+  if (thousands || (word === 'mark' && wordAt(tokens, at - 1) === 'the'))
     return {
       amount: figure.amount,
       currency: 'GBP',
@@ -74,16 +73,14 @@ function named(tokens: readonly Token[], at: number): Sum | null {
       about: figure.range || rough > 0 || !thousands,
       sure: !thousands,
     };
-  const currency = NAMES.get(word);
+  const currency = currencyNamed(word, figure.amount);
   if (currency === undefined) return null;
-  const next = text(tokens, end + 1);
-  if (
-    /^pounds?$/.test(word) &&
-    /^(foot|feet|ft|per|of|pressure|force|inch)$/.test(next) &&
-    POUNDS_OF.test(next)
-  )
-    return null;
-  if (/^pounds?$/.test(word) && next === 'a' && text(tokens, end + 2) === 'square') return null;
+  const next = wordAt(tokens, end + 1);
+  // "20 pounds a square inch", "40 pounds feet"
+  const notMoney =
+    /^(foot|feet|ft|per|of|pressure|force|inch)$/.test(next) ||
+    (next === 'a' && wordAt(tokens, end + 2) === 'square');
+  if (/^pounds?$/.test(word) && notMoney) return null;
   end += 1;
   const pence = penceAfter(tokens, end);
   const later = roughAfter(tokens, end + pence.length);
@@ -102,10 +99,10 @@ const AFTER_PENCE =
 
 /** "3 pounds 50", "3 GBP and one", "12 quid 50 pence". */
 function penceAfter(tokens: readonly Token[], at: number): { amount: number; length: number } {
-  const and = text(tokens, at) === 'and' ? 1 : 0;
-  const one = text(tokens, at + and) === 'one' && tokens[at + and + 1] === undefined ? 1 : undefined;
+  const and = wordAt(tokens, at) === 'and' ? 1 : 0;
+  const one = wordAt(tokens, at + and) === 'one' && tokens[at + and + 1] === undefined ? 1 : undefined;
   const value = number(tokens, at + and) ?? one;
-  const named = /^(p|pence|penny)$/.test(text(tokens, at + and + 1));
+  const named = /^(p|pence|penny)$/.test(wordAt(tokens, at + and + 1));
   const closing = tokens[at + and + 1];
   const plain =
     value !== undefined &&
@@ -121,17 +118,17 @@ function penceAfter(tokens: readonly Token[], at: number): { amount: number; len
 /** "50p", "470 pence", "one penny", "a tenner", "two fivers", "a grand", "a couple of grand". */
 function coins(tokens: readonly Token[], at: number): Sum | null {
   const couple =
-    /^(a)$/.test(text(tokens, at)) && text(tokens, at + 1) === 'couple'
-      ? text(tokens, at + 2) === 'of'
+    wordAt(tokens, at) === 'a' && wordAt(tokens, at + 1) === 'couple'
+      ? wordAt(tokens, at + 2) === 'of'
         ? 3
         : 2
       : 0;
-  const word = text(tokens, at);
-  const half = word === 'half' && text(tokens, at + 1) === 'a';
+  const word = wordAt(tokens, at);
+  const half = word === 'half' && wordAt(tokens, at + 1) === 'a';
   const value = couple > 0 ? 2 : half ? 0.5 : /^(a|one)$/.test(word) ? 1 : number(tokens, at);
   const length =
     couple > 0 ? couple : half ? 2 : /^(a|one)$/.test(word) || number(tokens, at) !== undefined ? 1 : 0;
-  const noun = text(tokens, at + length);
+  const noun = wordAt(tokens, at + length);
   if (value !== undefined && length > 0 && /^(p|pence|penny|pee)$/.test(noun))
     return {
       amount: Number((value / 100).toFixed(4)),
@@ -143,11 +140,11 @@ function coins(tokens: readonly Token[], at: number): Sum | null {
   const note = NOTES.get(noun);
   if (note === undefined || (length === 0 && !/^(fiver|tenner)$/.test(noun))) return null;
   if (/^(ton|pony|monkey)$/.test(noun) && !/^(a|one|half)$/.test(word)) return null;
-  if (noun === 'ton' && /^(of|up)$/.test(text(tokens, at + length + 1))) return null;
+  if (noun === 'ton' && /^(of|up)$/.test(wordAt(tokens, at + length + 1))) return null;
   const andHalf =
-    text(tokens, at + length + 1) === 'and' &&
-    text(tokens, at + length + 2) === 'a' &&
-    text(tokens, at + length + 3) === 'half';
+    wordAt(tokens, at + length + 1) === 'and' &&
+    wordAt(tokens, at + length + 2) === 'a' &&
+    wordAt(tokens, at + length + 3) === 'half';
   const amount = note * ((value ?? 1) + (andHalf ? 0.5 : 0));
   return {
     amount,
@@ -181,37 +178,41 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
     );
   const about = figure.range || end > at + figure.length;
   if (!closed) return null;
-  if (figure.amount >= 110 && hundreds(tokens, at) !== null && /^(at|for)$/.test(text(tokens, at - 1)))
+  if (figure.amount >= 110 && hundreds(tokens, at) !== null && /^(at|for)$/.test(wordAt(tokens, at - 1)))
     return { amount: figure.amount, currency: 'GBP', length: end - at, about, sure: false };
   if (
-    /^(each|apiece)$/.test(text(tokens, end)) ||
-    (/^(plus|inc|including|ex|incl)$/.test(text(tokens, end)) && /^(vat|the)$/.test(text(tokens, end + 1))) ||
-    text(tokens, end) === '+' ||
-    (text(tokens, end) === 'all' && /^(in|up|told|found)$/.test(text(tokens, end + 1))) ||
-    (text(tokens, end) === 'the' &&
-      /^(lot|pair|set|two|three)$/.test(text(tokens, end + 1)) &&
+    /^(each|apiece)$/.test(wordAt(tokens, end)) ||
+    (/^(plus|inc|including|ex|incl)$/.test(wordAt(tokens, end)) &&
+      /^(vat|the)$/.test(wordAt(tokens, end + 1))) ||
+    wordAt(tokens, end) === '+' ||
+    (wordAt(tokens, end) === 'all' && /^(in|up|told|found)$/.test(wordAt(tokens, end + 1))) ||
+    (wordAt(tokens, end) === 'the' &&
+      /^(lot|pair|set|two|three)$/.test(wordAt(tokens, end + 1)) &&
       figure.amount >= 5) ||
-    /^(posted|delivered|cash)$/.test(text(tokens, end)) ||
-    /^(tops|max)$/.test(text(tokens, end)) ||
-    (/^(a|per)$/.test(text(tokens, end)) && PIECE.test(text(tokens, end + 1)) && figure.amount >= 5)
+    /^(posted|delivered|cash)$/.test(wordAt(tokens, end)) ||
+    /^(tops|max)$/.test(wordAt(tokens, end)) ||
+    (/^(a|per)$/.test(wordAt(tokens, end)) && PIECE.test(wordAt(tokens, end + 1)) && figure.amount >= 5)
   )
     return {
       amount: figure.amount,
       currency: 'GBP',
       length: end - at,
       about,
-      sure: text(tokens, end) !== 'each',
+      sure: wordAt(tokens, end) !== 'each',
     };
   for (let back = at - 1; back >= Math.max(0, at - 4); back -= 1) {
-    const word = text(tokens, back);
-    if (/^(comes|came|come|coming|works|worked)$/.test(word) && /^(to|out|in)$/.test(text(tokens, back + 1)))
+    const word = wordAt(tokens, back);
+    if (
+      /^(comes|came|come|coming|works|worked)$/.test(word) &&
+      /^(to|out|in)$/.test(wordAt(tokens, back + 1))
+    )
       return { amount: figure.amount, currency: 'GBP', length: end - at, about, sure: true };
     if (
       ASKS.test(word) &&
-      !(word === 'charging' && text(tokens, back + 1) === 'at' && !Number.isInteger(figure.amount))
+      !(word === 'charging' && wordAt(tokens, back + 1) === 'at' && !Number.isInteger(figure.amount))
     ) {
       const weak = /^(says|said|reckons|want|wants|wanted)$/.test(word);
-      const forIt = text(tokens, end) === 'for' || text(tokens, end) === 'to';
+      const forIt = wordAt(tokens, end) === 'for' || wordAt(tokens, end) === 'to';
       if (weak && !forIt) return null;
       return { amount: figure.amount, currency: 'GBP', length: end - at, about, sure: !weak };
     }
@@ -232,7 +233,7 @@ export function sums(tokens: readonly Token[]): MoneySpan[] {
     // "45 for the rings plus 6 quid post": carriage is no part's price.
     if (
       spans.length > 0 &&
-      /^(post|postage|carriage|delivery|shipping)$/.test(text(tokens, at + sum.length))
+      /^(post|postage|carriage|delivery|shipping)$/.test(wordAt(tokens, at + sum.length))
     ) {
       at += sum.length + 1;
       continue;

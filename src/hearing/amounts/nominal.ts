@@ -1,4 +1,5 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
 const NAMES = '(?:book|manual|spec|specification|drawing|data sheet|limit|wear limit|service limit)';
 const LITTLE =
@@ -27,7 +28,7 @@ export function isNominal(tokens: readonly Token[], { from, to }: { from: number
   return (
     LEADS.test(led) ||
     AIM.test(led) ||
-    (STOCK.test(led) && /^(gauge|swg)$/.test(tokens[to - 1]?.word ?? '')) ||
+    (STOCK.test(led) && /^(gauge|swg)$/.test(wordAt(tokens, to - 1))) ||
     (TAIL.test(joined(tokens.slice(to, to + 3))) && tokens[to]?.before !== '')
   );
 }

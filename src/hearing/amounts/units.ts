@@ -1,5 +1,6 @@
 import type { Quantity } from '../../trade/terms.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
 type Unit = { unit: string; quantity: Quantity | null };
 
@@ -7,14 +8,14 @@ const table: [unit: string, quantity: Quantity | null, names: string][] = [
   [
     'lbf.ft',
     'torque',
-    'foot pounds|foot pound|ft lbs|ft lb|ftlb|ftlbs|footpounds|pounds feet|pounds foot|pound feet|pound foot|lbs ft|lb ft|lbft|lbf ft|ft lbf|foot lbs|foot lb|lbs feet|lbsft|foot founds',
+    'foot pounds|foot pound|ft lbs|ft lb|pounds feet|pounds foot|pound feet|pound foot|lbs ft|lb ft|lbf ft|ft lbf|foot lbs|foot lb|lbs feet|foot founds',
   ],
-  ['lbf.in', 'torque', 'inch pounds|inch pound|in lbs|in lb|inlb|inlbs|pounds inch|lb in|inch lbs'],
-  ['N.m', 'torque', 'nm|n·m|n·m.|n.m|newton metres|newton metre|newton meters|newton meter|n m|newtons'],
+  ['lbf.in', 'torque', 'inch pounds|inch pound|in lbs|in lb|pounds inch|lb in|inch lbs'],
+  ['N.m', 'torque', 'nm|n·m|n·m.|n.m|newton metres|newton metre|newton meters|newton meter|newtons'],
   [
     'psi',
     'pressure',
-    'psi|pounds per square inch|pounds a square inch|pounds per inch|lbs per square inch|p s i|pound per square inch|lb per square inch|pounds pressure|pounds of pressure',
+    'psi|pounds per square inch|pounds a square inch|pounds per inch|lbs per square inch|pound per square inch|lb per square inch|pounds pressure|pounds of pressure',
   ],
   ['bar', 'pressure', 'bar|bars'],
   ['kPa', 'pressure', 'kpa|kilopascals'],
@@ -22,15 +23,15 @@ const table: [unit: string, quantity: Quantity | null, names: string][] = [
   ['mV', 'voltage', 'mv|millivolts'],
   ['A', 'other', 'amp|amps|ampere|amperes'],
   ['mA', 'other', 'milliamps|ma'],
-  ['ohm', 'resistance', 'ohm|ohms|ω|Ω'],
-  ['kohm', 'resistance', 'kilohm|kilohms|kohm|kohms|k ohm|k ohms|kilo ohms|kilo ohm|kω'],
-  ['Mohm', 'resistance', 'megohm|megohms|meg ohm|meg ohms'],
+  ['ohm', 'resistance', 'ohm|ohms|ω'],
+  ['kohm', 'resistance', 'kilohm|kilohms|kohm|kohms|kilo ohms|kilo ohm|kω'],
+  ['Mohm', 'resistance', 'megohm|megohms'],
   [
     'degC',
     'temperature',
-    '°c|° c|degrees c|degrees celsius|degrees centigrade|deg c|celsius|centigrade|° celsius|degree c|degree celsius|degree centigrade',
+    '°c|degrees c|degrees celsius|degrees centigrade|deg c|celsius|centigrade|° celsius|degree c|degree celsius|degree centigrade',
   ],
-  ['degF', 'temperature', '°f|° f|degrees f|degrees fahrenheit|deg f|fahrenheit|° fahrenheit|degree f'],
+  ['degF', 'temperature', '°f|degrees f|degrees fahrenheit|deg f|fahrenheit|° fahrenheit|degree f'],
   ['deg', 'other', '°|degrees|degree|deg'],
   [
     'thou',
@@ -55,7 +56,7 @@ const table: [unit: string, quantity: Quantity | null, names: string][] = [
   ['L', 'other', 'l|litre|litres|liter|liters'],
   ['mL', 'other', 'ml|mls|millilitre|millilitres|milliliter|milliliters'],
   ['hL', 'other', 'hl|hectolitre|hectolitres|hectoliter|hectoliters'],
-  ['cc', 'other', 'cc|ccs|c c'],
+  ['cc', 'other', 'cc|ccs'],
   ['pt', 'other', 'pint|pints'],
   ['gal', 'other', 'gal|gals|gallon|gallons'],
   ['cup', 'other', 'cup|cups'],
@@ -64,7 +65,7 @@ const table: [unit: string, quantity: Quantity | null, names: string][] = [
   ['mph', 'other', 'mph|miles per hour|miles an hour'],
   ['SWG', 'other', 'gauge|swg'],
   ['turns', 'other', 'turns|turn'],
-  ['%', 'other', '%|percent|per cent'],
+  ['%', 'other', '%|percent'],
   ['SG', 'other', 'sg|specific gravity'],
 ];
 
@@ -99,7 +100,7 @@ function standsAsUnit(tokens: readonly Token[], at: number, key: string): boolea
   // "ream a new one in": nobody says one inch so.
   if (
     key === 'in' &&
-    /^(1|one)$/.test(tokens[at - 1]?.word ?? '') &&
+    /^(1|one)$/.test(wordAt(tokens, at - 1)) &&
     !/^(long|wide|deep|thick|dia|diameter)$/.test(next?.word ?? '')
   )
     return false;

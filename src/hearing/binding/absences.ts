@@ -1,5 +1,6 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import type { Clause } from './clause-state.js';
 
 /** Said of a thing with nothing else, these tell that it isn't there: "no tab washer under it", "without its cap". */
@@ -16,7 +17,7 @@ export function withAbsence(clause: Clause, tokens: readonly Token[]): Chunk[] {
   const mention = clause.mentions[0];
   if (clause.mentions.length !== 1 || mention?.part == null || clause.said.some(tells)) return clause.said;
   const denial = clause.said.find((chunk) => chunk.kind === 'denial' && chunk.to <= mention.from);
-  if (denial === undefined || !ABSENT.test(tokens[denial.to - 1]?.word ?? '')) return clause.said;
+  if (denial === undefined || !ABSENT.test(wordAt(tokens, denial.to - 1))) return clause.said;
   const near = tokens
     .slice(denial.to, mention.from)
     .every(({ word, kind }) => kind !== 'mark' && BETWEEN.test(word));

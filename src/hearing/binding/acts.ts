@@ -1,6 +1,7 @@
 import type { Act, Outcome } from '../reading.js';
 import type { Chunk, ChunkOf, Meaning } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
 export type Told = { act: Act; outcome: Outcome | null; sure: boolean };
 
@@ -39,7 +40,7 @@ export function delivered(chunk: Chunk, before: Chunk | undefined, tokens: reado
   if (chunk.kind !== 'act' || chunk.act !== 'sent' || tokens[chunk.from]?.word !== 'sent') return chunk;
   const others =
     (before?.kind === 'supplier' && before.speaks) ||
-    /^(they|he|she|who)$/.test(tokens[chunk.from - 1]?.word ?? '');
+    /^(they|he|she|who)$/.test(wordAt(tokens, chunk.from - 1));
   return others ? { ...chunk, act: 'back' } : chunk;
 }
 
@@ -57,8 +58,8 @@ const toBeDone = (said: readonly Chunk[], tokens: readonly Token[]): boolean =>
   said.some(
     (chunk) =>
       chunk.kind === 'process' &&
-      !/^(for|a)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
-      (!/ed$/.test(tokens[chunk.to - 1]?.word ?? '') || tokens[chunk.from - 1]?.word === 'be'),
+      !/^(for|a)$/.test(wordAt(tokens, chunk.from - 1)) &&
+      (!/ed$/.test(wordAt(tokens, chunk.to - 1)) || tokens[chunk.from - 1]?.word === 'be'),
   );
 
 /** "back Thursday", of a Thursday to come: not back yet. */
@@ -67,7 +68,7 @@ const isAhead = (back: Act_, date: ChunkOf<'date'>, tokens: readonly Token[], to
   date.from - back.to <= 1 &&
   date.from >= back.to &&
   tokens[back.to - 1]?.word === 'back' &&
-  /^(back|is|are|'s|'re|be)$/.test(tokens[back.from]?.word ?? '');
+  /^(back|is|are|'s|'re|be)$/.test(wordAt(tokens, back.from));
 
 /** What, beside a day, makes a finding of a clause. */
 const TELLING = ['condition', 'process', 'measure', 'stored'] as const;
@@ -82,7 +83,6 @@ export function actOf(
   const acts = said.filter((chunk): chunk is Act_ => chunk.kind === 'act');
   const date = said.find((chunk): chunk is ChunkOf<'date'> => chunk.kind === 'date');
   const speaker = said.some((chunk) => chunk.kind === 'supplier' && chunk.speaks);
-  const found = (condition: boolean): boolean => condition;
   const agreed = acts.find((chunk) => chunk.act === 'agreed');
   if (agreed !== undefined && setting.owner)
     return { act: 'agreed', outcome: outcomeFor('agreed', acts), sure: true };
@@ -118,7 +118,7 @@ export function actOf(
   const held = said.some((chunk) => chunk.kind === 'supplier' && chunk.held);
   if (held && !decided && !has(said, 'condition') && !toBeDone(said, tokens))
     return { act: 'sent', outcome: null, sure: true };
-  if (found(promise && has(said, 'supplier') && !decided && has(said, 'date')))
+  if (promise && date !== undefined && has(said, 'supplier') && !decided)
     return { act: 'promised', outcome: null, sure: true };
   if (
     date !== undefined &&

@@ -1,4 +1,5 @@
 import type { Chunk } from '../tagging/chunk.js';
+import { wordAt } from '../text/word-at.js';
 import { close, hasPost, locates, wordOf, type State } from './clause-state.js';
 import type { Element, Mention } from './mentions.js';
 import { agreedBefore } from './owner-answers.js';
@@ -16,15 +17,14 @@ function takeLead(state: State, mention: Mention): Chunk[] {
     const chunk = clause.said[start - 1];
     if (chunk === undefined) break;
     const near =
-      edge - chunk.to <= 2 && !(chunk.kind === 'act' && PARTICLE.test(state.tokens[chunk.from]?.word ?? ''));
+      edge - chunk.to <= 2 && !(chunk.kind === 'act' && PARTICLE.test(wordAt(state.tokens, chunk.from)));
     const adjective = chunk.kind === 'condition' && edge === chunk.to && start - 1 > clause.fore;
     // "replace it, offside one is good": what has its object already leads nowhere.
     const object = /^(it|them|those|both|that)$/;
-    if (object.test(state.tokens[chunk.to]?.word ?? '')) break;
-    if (chunk.to > chunk.from + 1 && object.test(state.tokens[chunk.to - 1]?.word ?? '')) break;
+    if (object.test(wordAt(state.tokens, chunk.to))) break;
+    if (chunk.to > chunk.from + 1 && object.test(wordAt(state.tokens, chunk.to - 1))) break;
     // "chrome them at Skelbeck, sliders good": whom the work goes to stands after it.
-    const taker =
-      chunk.kind === 'supplier' && /^(at|to|with|by)$/.test(state.tokens[chunk.from - 1]?.word ?? '');
+    const taker = chunk.kind === 'supplier' && /^(at|to|with|by)$/.test(wordAt(state.tokens, chunk.from - 1));
     if (taker && (start - 1 === clause.fore || /^(process|remedy)$/.test(clause.said[start - 2]?.kind ?? '')))
       break;
     if (!near || !(LEADS.has(chunk.kind) || adjective)) break;

@@ -1,6 +1,7 @@
 import { isNominal } from '../amounts/nominal.js';
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
 const ABOUT =
   /^(about|around|roughly|approx|say|maybe|circa|near|nearly|~|another|just|only|under|over|up|to|for|at|it's|with|a|the|is|will|be|cost|of|round|somewhere|wants|want|asking|quotes|quoted|charges|charged)$/;
@@ -27,6 +28,9 @@ const closes = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
   chunk.kind === 'and' ||
   (chunk.kind === 'of' && tokens[chunk.from]?.word === 'for');
 
+/** Pounds below which a bare figure is as likely a count; found on the tuning corpora. */
+const LEAST_SUM = 10;
+
 /** A figure with no unit that ends a clause, after work, a supplier or an owner's yes, is a sum: "send it to Crale, about 220". */
 export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at): Chunk => {
@@ -34,7 +38,7 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
     const pence = /^\d+\.\d\d$/.test(tokens[chunk.from]?.text ?? '');
     if (
       amount === null ||
-      (amount < 10 && !pence) ||
+      (amount < LEAST_SUM && !pence) ||
       !Number.isInteger(Number((amount * 100).toFixed(6))) ||
       !closes(chunks[at + 1], tokens)
     )
@@ -42,7 +46,7 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
     let back = at - 1;
     let about = false;
     while (back >= 0) {
-      const word = tokens[chunks[back]?.from ?? 0]?.word ?? '';
+      const word = wordAt(tokens, chunks[back]?.from ?? 0);
       const one = chunks[back];
       if (
         one?.kind === 'break' ||
@@ -70,7 +74,7 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
     const listed = priced?.kind === 'item' && chunks.slice(0, at).some((one) => one.kind === 'money');
     if (priced === undefined || !(PRICED.has(priced.kind) || agreed || about || bought || listed))
       return chunk;
-    if (/^(at|gap|clearance|bag|box|tin|item|number)$/.test(tokens[chunk.from - 1]?.word ?? '')) return chunk;
+    if (/^(at|gap|clearance|bag|box|tin|item|number)$/.test(wordAt(tokens, chunk.from - 1))) return chunk;
     const from = about ? (chunks[back + 1]?.from ?? chunk.from) : chunk.from;
     const sure = PRICED.has(priced.kind) || agreed || bought;
     return {
@@ -96,13 +100,13 @@ function runsOn(
   const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
   const toIt =
     led?.kind === 'of' &&
-    /^(to|at)$/.test(tokens[led.from]?.word ?? '') &&
+    /^(to|at)$/.test(wordAt(tokens, led.from)) &&
     /^(part|place|quantity|pronoun)$/.test(subject?.kind ?? '');
   const listed = led?.kind === 'and' || (led?.kind === 'break' && led.strength === 'comma');
   const located =
     (next?.kind === 'place' && chunks[at + 2]?.kind !== 'part') ||
     (next?.kind === 'of' &&
-      /^(at|on)$/.test(tokens[next.from]?.word ?? '') &&
+      /^(at|on)$/.test(wordAt(tokens, next.from)) &&
       chunks[at + 2]?.kind !== 'machine') ||
     (next?.kind === 'quantity' && next.to - next.from > 1);
   const stopped = since.some((one) => one.kind === 'break' && one.strength === 'full');

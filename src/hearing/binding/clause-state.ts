@@ -1,5 +1,6 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { FEATURE, type Element, type Mention } from './mentions.js';
 
 /** Things spoken of together, and what is said of them. */
@@ -60,10 +61,10 @@ export function close(state: State, linked = true): void {
 }
 
 export const wordOf = (state: State, element: Element | undefined): string =>
-  element === undefined || element.kind === 'mention' ? '' : (state.tokens[element.from]?.word ?? '');
+  element === undefined || element.kind === 'mention' ? '' : wordAt(state.tokens, element.from);
 
 const LOCATES =
-  /^(at|near|beside|beneath|above|below|next|close|just|out|in|on|near|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
+  /^(at|near|beside|beneath|above|below|next|close|just|out|in|on|by|around|round|along|with|under|through|from|of|inside|behind|between|across|against|off|over|into)$/;
 
 /** "the bolt that holds the strap". */
 const HOLDS = /^(holds|holding|retains|retaining|secures|securing|locates|clamps|fixes|carries|supports)$/;
@@ -75,8 +76,8 @@ function putInto(state: State, at: number): boolean {
   const last = clause.mentions.at(-1);
   if (here?.kind !== 'mention' || last === undefined || state.link !== 'none') return false;
   const handled = clause.said.some((one) => one.kind === 'act' && /^(fitted|stripped)$/.test(one.act));
-  const article = /^(the|its|his|my|our|their)$/.test(tokens[here.from - 1]?.word ?? '') ? 1 : 0;
-  const lead = tokens[here.from - 1 - article]?.word ?? '';
+  const article = /^(the|its|his|my|our|their)$/.test(wordAt(tokens, here.from - 1)) ? 1 : 0;
+  const lead = wordAt(tokens, here.from - 1 - article);
   return (
     handled &&
     article === 1 &&
@@ -99,7 +100,7 @@ export function locates(state: State, at: number): boolean {
   if (
     state.soft === null &&
     ending?.kind === 'condition' &&
-    /^(off|from|in|on)$/.test(state.tokens[ending.to - 1]?.word ?? '') &&
+    /^(off|from|in|on)$/.test(wordAt(state.tokens, ending.to - 1)) &&
     ending.to - ending.from > 1
   )
     return true;

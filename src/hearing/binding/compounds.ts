@@ -36,7 +36,7 @@ export function inside(inner: PartChunk, outer: PartChunk, beside = false): Part
 
 /** Parts whose plain name is shared by many: what they belong to decides which is meant. */
 export const SHARED =
-  /^(spring|plate|rod|cap|bush|leg|button|pad|dog|lobe|hinge|catch|strap|gaiter|boot|shroud|bezel|pointer|dial|pan|base|foam|lid|hook|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|drum|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|o-ring|bosses|boss)$/;
+  /^(spring|plate|rod|cap|bush|leg|button|pad|dog|lobe|hinge|catch|strap|gaiter|boot|shroud|bezel|pointer|dial|pan|base|foam|lid|hook|nut|bolt|screw|stud|washer|seal|gasket|bearing|glass|lens|rim|cover|bracket|cable|lever|arm|tube|ring|race|cup|needle|float|reflector|pin|clip|shaft|spindle|hub|drum|shoe|lining|sleeve|gear|sprocket|stay|rubber|mounting|lug|spoke|body|jet|bowl|slide|piston|guide|seat|adjuster|locknut|cone|knob|handle|switch|bulb|holder|brush|cam|points|coil|core|valve|filter|pipe|nipple|quadrant|union|tap|blade|basket|centre|fork|bar|shell|cork|link|roller|stand|foot|key|plug|wire|terminal|clamp|damper|collar|o-ring|bosses|boss)$/;
 
 /** Plain names that everybody uses of one thing alone, whatever was spoken of before. */
 const MAIN = /^(head|barrel|cylinder|pot|box|tank|crank|cam|guard|frame|forks?|mag|carb|clock|rim)$/;
@@ -89,7 +89,7 @@ export function inContext(chunk: PartChunk, earlier: readonly PartChunk[]): Part
   return chunk;
 }
 
-const ONE = /^(one|ones|'un|'uns|un|uns)$/;
+const ONE = /^(one|ones)$/;
 
 /** What "one" is of, after a part's name: "clutch cable's on, brake one too" is the brake's cable; "a copper one" tells what kind. */
 function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token | undefined): Chunk | null {

@@ -1,14 +1,9 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordsOf } from '../text/word-at.js';
 import type { Settle } from './settle.js';
 
 const isComma = (chunk: Chunk | undefined): boolean => chunk?.kind === 'break' && chunk.strength === 'comma';
-
-const wordsOf = (chunk: Chunk, tokens: readonly Token[]): string =>
-  tokens
-    .slice(chunk.from, chunk.to)
-    .map(({ word }) => word)
-    .join(' ');
 
 const asCorrection = ({ from, to }: Chunk): Chunk => ({ kind: 'correction', from, to });
 
@@ -18,7 +13,7 @@ const AMOUNT = /^(count|measure|money|date|stored|item)$/;
 const putsRight: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     if (at === 0) return chunk;
-    const said = wordsOf(chunk, tokens);
+    const said = wordsOf(tokens, chunk);
     const next = chunks[at + 1];
     const figure = next !== undefined && (AMOUNT.test(next.kind) || tokens[next.from]?.kind === 'number');
     if (/^(better )?make it$/.test(said) && figure) return asCorrection(chunk);
@@ -32,7 +27,7 @@ function oneMark(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   for (const chunk of chunks) {
     const last = out.at(-1);
     const before = isComma(last) ? out.at(-2) : last;
-    const no = before?.kind === 'denial' && /^(no|nope)$/.test(wordsOf(before, tokens));
+    const no = before?.kind === 'denial' && /^(no|nope)$/.test(wordsOf(tokens, before));
     const marked = before?.kind === 'correction' || (no && out.length > 1);
     if (chunk.kind === 'correction' && marked && before !== undefined) {
       out.splice(out.indexOf(before), out.length, { kind: 'correction', from: before.from, to: chunk.to });

@@ -1,6 +1,7 @@
 import { correctionMarks } from './correction-marks.js';
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
+import { wordAt } from '../text/word-at.js';
 
 const CORRECTABLE = new Set<Chunk['kind']>([
   'part',
@@ -56,7 +57,7 @@ const onlyWord = (chunk: Chunk | undefined): boolean => chunk?.kind === 'act' &&
 
 /** Nothing but "one" or "side" after it, up to the end of the phrase. */
 const closed = (chunks: readonly Chunk[], at: number, tokens: readonly Token[]): boolean => {
-  const one = /^(one|ones|side|end|hand)$/.test(tokens[chunks[at + 1]?.from ?? -1]?.word ?? '') ? 1 : 0;
+  const one = /^(one|ones|side|end|hand)$/.test(wordAt(tokens, chunks[at + 1]?.from ?? -1)) ? 1 : 0;
   const after = chunks[at + 1 + one];
   return after === undefined || after.kind === 'break' || after.kind === 'of';
 };
@@ -69,7 +70,7 @@ function findCorrection(chunks: readonly Chunk[], tokens: readonly Token[]): Cor
     const marker = chunks[at];
     const plainNo =
       marker?.kind === 'denial' &&
-      /^(no|not)$/.test(tokens[marker.from]?.word ?? '') &&
+      /^(no|not)$/.test(wordAt(tokens, marker.from)) &&
       marker.to === marker.from + 1;
     if (marker?.kind !== 'correction' && !plainNo) continue;
     if (plainNo && tokens[marker.from]?.word === 'not') continue;

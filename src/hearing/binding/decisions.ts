@@ -2,6 +2,7 @@ import type { Act } from '../reading.js';
 import type { Process, Remedy } from '../../trade/terms.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt, wordsBefore } from '../text/word-at.js';
 
 export type Decision = { remedy: Remedy | null; processes: Process[]; sure: boolean };
 
@@ -11,14 +12,14 @@ const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
 function byUs(said: readonly Chunk[], tokens: readonly Token[]): boolean {
   return said.some((chunk) => {
     if (chunk.kind !== 'process' && chunk.kind !== 'remedy') return false;
-    const before = tokens.slice(Math.max(0, chunk.from - 8), chunk.from).map((token) => token.word);
+    const before = wordsBefore(tokens, chunk.from, 8);
     return (
       before.some(
         (word, index) =>
           /^(i|we)$/.test(word) && /^('ll|can|will|'ve|'m|could|should|have)$/.test(before[index + 1] ?? ''),
       ) ||
-      /^(here|myself|ourselves)$/.test(tokens[chunk.to]?.word ?? '') ||
-      /^(here|myself|ourselves)$/.test(tokens[chunk.to + 1]?.word ?? '')
+      /^(here|myself|ourselves)$/.test(wordAt(tokens, chunk.to)) ||
+      /^(here|myself|ourselves)$/.test(wordAt(tokens, chunk.to + 1))
     );
   });
 }
@@ -26,9 +27,9 @@ function byUs(said: readonly Chunk[], tokens: readonly Token[]): boolean {
 /** "get it welded", "have the drum skimmed": done by somebody else. */
 const byOthers = (said: readonly Chunk[], tokens: readonly Token[]): boolean =>
   said.some((chunk) => {
-    if (chunk.kind !== 'process' || !/(ed|built|wound|ground)$/.test(tokens[chunk.to - 1]?.word ?? ''))
+    if (chunk.kind !== 'process' || !/(ed|built|wound|ground)$/.test(wordAt(tokens, chunk.to - 1)))
       return false;
-    const before = tokens.slice(Math.max(0, chunk.from - 5), chunk.from).map((token) => token.word);
+    const before = wordsBefore(tokens, chunk.from, 5);
     const get = before.findLastIndex((word) => /^(get|getting|have|having)$/.test(word));
     return get >= 0 && /^(it|them|that|those|the|this|both|him|her)$/.test(before[get + 1] ?? '');
   });

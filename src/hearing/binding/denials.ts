@@ -1,5 +1,6 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
+import { wordAt } from '../text/word-at.js';
 
 /** "not worn" says that the part is good; "no wear" only that none was seen. */
 const OF_STATE = /^(not|isn't|aren't|wasn't|weren't|ain't|never)$/;
@@ -16,7 +17,7 @@ const joins = (chunk: Chunk | undefined): boolean =>
 const list = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
   chunk !== undefined &&
   (chunk.kind === 'word' || chunk.kind === 'and' || (chunk.kind === 'break' && chunk.strength === 'comma')) &&
-  /^(or|nor|and|,|&)$/.test(tokens[chunk.from]?.word ?? '');
+  /^(or|nor|and|,|&)$/.test(wordAt(tokens, chunk.from));
 
 /** Takes out what is denied, and leaves `good` where a state is: "no cracks" adds no condition. */
 export function applyDenials(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
@@ -44,8 +45,7 @@ export function applyDenials(chunks: readonly Chunk[], tokens: readonly Token[])
       continue;
     }
     const places = chunks.slice(at + 1, next).filter((one) => one.kind === 'place');
-    const state =
-      OF_STATE.test(tokens[chunk.to - 1]?.word ?? '') || OF_STATE.test(tokens[chunk.from]?.word ?? '');
+    const state = OF_STATE.test(wordAt(tokens, chunk.to - 1)) || OF_STATE.test(wordAt(tokens, chunk.from));
     out.push({ ...chunk }, ...places);
     if (denied.kind === 'condition') {
       const plainly = tokens[denied.from]?.word !== 'acceptable';
@@ -59,7 +59,7 @@ export function applyDenials(chunks: readonly Chunk[], tokens: readonly Token[])
     while (
       list(chunks[at + 1], tokens) &&
       chunks[at + 2]?.kind === 'condition' &&
-      /^(or|nor|,)$/.test(tokens[chunks[at + 1]?.from ?? 0]?.word ?? '') &&
+      /^(or|nor|,)$/.test(wordAt(tokens, chunks[at + 1]?.from ?? 0)) &&
       (tokens[chunks[at + 1]?.from ?? 0]?.word !== ',' || runsToOr(chunks, at + 1, tokens))
     )
       at += 2;
@@ -78,19 +78,19 @@ function lacks(chunks: readonly Chunk[], at: number, part: number, tokens: reado
     before === undefined ||
     before.kind === 'break' ||
     before.kind === 'and' ||
-    /^('s|is|are|but|with|had|has|got|been|there|found)$/.test(tokens[from - 1]?.word ?? '');
+    /^('s|is|are|but|with|had|has|got|been|there|found)$/.test(wordAt(tokens, from - 1));
   const after = chunks[part + 1];
   const told = after?.kind === 'condition' || after?.kind === 'measure' || after?.kind === 'part';
   return led && !told && tokens[from - 1]?.text !== ':';
 }
 
 const isAdjective = (chunk: Chunk, tokens: readonly Token[]): boolean =>
-  /(ed|en|nt|ly|y|rn|se|t|ng|al|ose|ight)$/.test(tokens[chunk.to - 1]?.word ?? '') &&
-  !/s$/.test(tokens[chunk.to - 1]?.word ?? '');
+  /(ed|en|nt|ly|y|rn|se|t|ng|al|ose|ight)$/.test(wordAt(tokens, chunk.to - 1)) &&
+  !/s$/.test(wordAt(tokens, chunk.to - 1));
 
 function runsToOr(chunks: readonly Chunk[], at: number, tokens: readonly Token[]): boolean {
   for (let next = at; next < chunks.length; next += 2) {
-    const word = tokens[chunks[next]?.from ?? 0]?.word ?? '';
+    const word = wordAt(tokens, chunks[next]?.from ?? 0);
     if (/^(or|nor)$/.test(word)) return true;
     if (word !== ',' || chunks[next + 1]?.kind !== 'condition') return false;
   }

@@ -1,26 +1,12 @@
-import type { Chunk } from '../tagging/chunk.js';
-import type { Token } from '../text/tokens.js';
+import { wordAt, wordsBefore, wordsOf } from '../text/word-at.js';
 import type { Settle } from './settle.js';
-
-/** "left the crank at the grinder's": left there, not the left one. */
-const settleLeft: Settle = (chunks, tokens) =>
-  chunks.map((chunk, at) => {
-    if (chunk.kind !== 'place' || tokens[chunk.from]?.word !== 'left' || chunk.to !== chunk.from + 1)
-      return chunk;
-    const next = chunks[at + 1];
-    const object =
-      next?.kind === 'article' || next?.kind === 'pronoun' || (next?.kind === 'count' && next.both);
-    return object && tokens[chunk.from - 1]?.word !== 'the'
-      ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' }
-      : chunk;
-  });
 
 /** "4 thou now it's shimmed", "11 inches off the bike": how it stands as measured. */
 const settleAsMeasured: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const before = tokens.slice(Math.max(0, chunk.from - 3), chunk.from).map(({ word }) => word);
+    const before = wordsBefore(tokens, chunk.from, 3);
     const done =
-      chunk.kind === 'remedy' && /ed$/.test(tokens[chunk.to - 1]?.word ?? '') && before.includes('now');
+      chunk.kind === 'remedy' && /ed$/.test(wordAt(tokens, chunk.to - 1)) && before.includes('now');
     const off =
       chunk.kind === 'act' &&
       chunk.act === 'stripped' &&
@@ -30,7 +16,7 @@ const settleAsMeasured: Settle = (chunks, tokens) =>
     const comes =
       chunk.kind === 'remedy' &&
       chunk.remedy === 'make' &&
-      /^turns?$/.test(tokens[chunk.from]?.word ?? '') &&
+      /^turns?$/.test(wordAt(tokens, chunk.from)) &&
       chunks[at - 1]?.kind === 'part' &&
       (chunks[at + 1] === undefined || chunks[at + 1]?.kind === 'break');
     return done || off || comes ? { from: chunk.from, to: chunk.to, kind: 'word', word: '' } : chunk;
@@ -43,9 +29,9 @@ const VERB =
 const settlePlans: Settle = (chunks, tokens) =>
   chunks.map((chunk) => {
     if (chunk.kind !== 'remedy') return chunk;
-    const before = tokens.slice(Math.max(0, chunk.from - 3), chunk.from).map(({ word }) => word);
-    const [first, last] = [tokens[chunk.from]?.word ?? '', tokens[chunk.to - 1]?.word ?? ''];
-    const heads = chunk.remedy === 'send-out' && last === 'to' && VERB.test(tokens[chunk.to]?.word ?? '');
+    const before = wordsBefore(tokens, chunk.from, 3);
+    const [first, last] = [wordAt(tokens, chunk.from), wordAt(tokens, chunk.to - 1)];
+    const heads = chunk.remedy === 'send-out' && last === 'to' && VERB.test(wordAt(tokens, chunk.to));
     const later = chunk.remedy === 'check' && before.includes('before');
     const chased =
       /^(chase|chased|chasing)$/.test(first) &&
@@ -56,34 +42,11 @@ const settlePlans: Settle = (chunks, tokens) =>
     return ours ? { ...chunk, remedy: 'repair' } : chunk;
   });
 
-const RIGHT_ON =
-  /^(through|round|around|across|along|down|up|into|by|where|next|beside|behind|under|underneath|above|over|off|out|away|back|against|inside|below|angle|angles|to|at|on|in)$/;
-
-/** "worn right through", "gone right soft", "a right mess": no side, but how much. */
-function settleRight(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
-  return chunks.map((chunk, at) => {
-    if (chunk.kind !== 'place' || chunk.place !== 'right' || tokens[chunk.from]?.word !== 'right')
-      return chunk;
-    if (chunk.to !== chunk.from + 1) return chunk;
-    const [before, next] = [tokens[chunk.from - 1]?.word ?? '', chunks[at + 1]];
-    if (before === 'the') return chunk;
-    const led = /^(gone|got|is|are|was|were|'s|'re|been|looks|look|a|have|has|had|it|them)$/.test(before);
-    const towards =
-      RIGHT_ON.test(tokens[chunk.to]?.word ?? '') &&
-      (chunks[at - 1]?.kind !== 'break' || next?.kind !== 'of');
-    const much = led && (next?.kind === 'condition' || (before === 'a' && next?.kind === 'word'));
-    return towards || much ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' } : chunk;
-  });
-}
-
 /** "make it eighteen thou": put right, not made. */
 const settleMakeIt: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     const [it, next] = [chunks[at + 1], chunks[at + 2]];
-    const said = tokens
-      .slice(chunk.from, chunk.to)
-      .map(({ word }) => word)
-      .join(' ');
+    const said = wordsOf(tokens, chunk);
     if (chunk.kind === 'remedy' && said === 'make it' && /^(measure|date|money)$/.test(it?.kind ?? ''))
       return { from: chunk.from, to: chunk.to, kind: 'word', word: 'make' };
     const plain = chunk.kind === 'remedy' && said === 'make' && it?.kind === 'pronoun';
@@ -96,10 +59,10 @@ const settleMakeIt: Settle = (chunks, tokens) =>
 const settleSwapped: Settle = (chunks, tokens) =>
   chunks.map((chunk) => {
     if (chunk.kind !== 'remedy' || chunk.to !== chunk.from + 1) return chunk;
-    if (!/^(swapped|replaced|renewed|changed)$/.test(tokens[chunk.from]?.word ?? '')) return chunk;
-    const before = tokens.slice(Math.max(0, chunk.from - 4), chunk.from).map(({ word }) => word);
+    if (!/^(swapped|replaced|renewed|changed)$/.test(wordAt(tokens, chunk.from))) return chunk;
+    const before = wordsBefore(tokens, chunk.from, 4);
     return before.some((word) =>
-      /^(be|get|gets|getting|needs?|wants?|it|them|want|having|both|that|those)$/.test(word),
+      /^(be|get|gets|getting|needs?|wants?|it|them|having|both|that|those)$/.test(word),
     )
       ? chunk
       : { from: chunk.from, to: chunk.to, kind: 'act', act: 'fitted', outcome: null };
@@ -112,9 +75,9 @@ const settleOthers: Settle = (chunks, tokens) =>
     const others =
       before?.kind === 'condition' &&
       before.condition === 'bodged' &&
-      /^(some|someone|somebody|previous|last)$/.test(tokens[before.from]?.word ?? '');
+      /^(some|someone|somebody|previous|last)$/.test(wordAt(tokens, before.from));
     return others && chunk.kind === 'act'
-      ? { from: chunk.from, to: chunk.to, kind: 'word', word: tokens[chunk.from]?.word ?? '' }
+      ? { from: chunk.from, to: chunk.to, kind: 'word', word: wordAt(tokens, chunk.from) }
       : chunk;
   });
 
@@ -137,11 +100,11 @@ const settleGoneTo: Settle = (chunks, tokens) =>
     let next = at + 1;
     while (
       /^(of|article)$/.test(chunks[next]?.kind ?? '') ||
-      /^(off|over|round|down|up|out|away|back)$/.test(tokens[chunks[next]?.from ?? -1]?.word ?? '')
+      /^(off|over|round|down|up|out|away|back)$/.test(wordAt(tokens, chunks[next]?.from ?? -1))
     )
       next += 1;
     const towards = chunks[next]?.kind === 'process' || chunks[next]?.kind === 'supplier';
-    const led = /^(for|to|off|over|round|down|up|out|away|with|at)$/.test(tokens[chunk.to]?.word ?? '');
+    const led = /^(for|to|off|over|round|down|up|out|away|with|at)$/.test(wordAt(tokens, chunk.to));
     return led && towards
       ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'sent', outcome: null }
       : chunk;
@@ -150,14 +113,14 @@ const settleGoneTo: Settle = (chunks, tokens) =>
 /** "Dunn collected the forks", "the courier picked the crank up": who fetched it took it away. */
 const settleFetched: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const word = tokens[chunk.from]?.word ?? '';
+    const word = wordAt(tokens, chunk.from);
     if (!/^(collected|picked|fetched)$/.test(word) || (chunk.kind !== 'act' && chunk.kind !== 'word'))
       return chunk;
     const before = chunks[at - 1];
     const theirs =
       (before?.kind === 'supplier' && before.from === 0) ||
-      /^(courier|carrier|driver|van)$/.test(tokens[chunk.from - 1]?.word ?? '') ||
-      (/^(they|he|she)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+      /^(courier|carrier|driver|van)$/.test(wordAt(tokens, chunk.from - 1)) ||
+      (/^(they|he|she)$/.test(wordAt(tokens, chunk.from - 1)) &&
         chunks.some((one) => one.kind === 'supplier'));
     return theirs && (chunk.kind === 'act' ? chunk.act === 'back' : true)
       ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'sent', outcome: null }
@@ -172,10 +135,10 @@ const settleHas: Settle = (chunks, tokens) => {
     .some((one) => /^(date|condition|remedy|money|act|measure|stored)$/.test(one.kind));
   if (who?.kind !== 'supplier' || !who.speaks || has?.kind !== 'copula' || told) return [...chunks];
   const next = chunks.slice(2).find((one) => !/^(copula|article|place|count)$/.test(one.kind));
-  const got = /^(has|have|got|'s)$/.test(tokens[has.from]?.word ?? '') && thing !== undefined;
+  const got = /^(has|have|got|'s)$/.test(wordAt(tokens, has.from)) && thing !== undefined;
   if (!got || next?.kind !== 'part') return [...chunks];
   const verb = tokens[has.from]?.word === "'s" ? chunks[2] : has;
-  if (verb === undefined || !/^(has|have|got)$/.test(tokens[verb.from]?.word ?? '')) return [...chunks];
+  if (verb === undefined || !/^(has|have|got)$/.test(wordAt(tokens, verb.from))) return [...chunks];
   return chunks.map((one) =>
     one === verb ? { from: one.from, to: one.to, kind: 'act', act: 'sent', outcome: null } : one,
   );
@@ -188,28 +151,28 @@ const settleComing: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     const next = chunks[at + 1]?.kind === 'of' ? chunks[at + 2] : chunks[at + 1];
     if (next?.kind !== 'date' || chunk.to !== chunk.from + 1) return chunk;
-    const word = tokens[chunk.from]?.word ?? '';
-    const bringing = tokens
-      .slice(Math.max(0, chunk.from - 8), chunk.from)
-      .some((token) => /^(dropping|bringing|sending|fetching|posting|delivering)$/.test(token.word));
+    const word = wordAt(tokens, chunk.from);
+    const bringing = wordsBefore(tokens, chunk.from, 8).some((word) =>
+      /^(dropping|bringing|sending|fetching|posting|delivering)$/.test(word),
+    );
     const comes = /^(coming|arriving|expected|landing)$/.test(word) && chunk.kind === 'word';
     return comes || (bringing && COMES.test(word) && /^(word|of|act|place)$/.test(chunk.kind))
       ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'promised', outcome: null }
       : chunk;
   });
 
-const AWAY = /^(through|off|away|across|in|out|round|over|in)$/;
+const AWAY = /^(through|off|away|across|in|out|round|over)$/;
 
 /** "burnt clean through", "snapped clean off": how thoroughly, no work to be done. "a fresh lining" is work. */
 const settleThorough: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     if (chunk.kind !== 'remedy' || chunk.to !== chunk.from + 1) return chunk;
-    const word = tokens[chunk.from]?.word ?? '';
-    const next = tokens[chunk.to]?.word ?? '';
+    const word = wordAt(tokens, chunk.from);
+    const next = wordAt(tokens, chunk.to);
     const thorough =
       word === 'clean' &&
       AWAY.test(next) &&
-      !/^(it|them|to|and|,)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+      !/^(it|them|to|and|,)$/.test(wordAt(tokens, chunk.from - 1)) &&
       at > 0 &&
       chunks[at - 1]?.kind !== 'break';
     const work = word === 'fresh' && chunks[at + 1]?.kind === 'process';
@@ -222,7 +185,7 @@ const PUT_AWAY = /^(stuck|gone|slung|chucked|dumped|left|lost)$/;
 const settlePutAway: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     if (chunk.kind !== 'condition' && chunk.kind !== 'place') return chunk;
-    if (!PUT_AWAY.test(tokens[chunk.from]?.word ?? '') || chunk.to !== chunk.from + 1) return chunk;
+    if (!PUT_AWAY.test(wordAt(tokens, chunk.from)) || chunk.to !== chunk.from + 1) return chunk;
     const rest = chunks.slice(at + 1);
     const stored = rest.findIndex((one) => one.kind === 'stored');
     const between = rest.slice(0, Math.max(0, stored));
@@ -235,10 +198,8 @@ const settlePutAway: Settle = (chunks, tokens) =>
 
 /** Words of doing settled: what was done, by whom, and what only sounds like it. */
 export const DOING_STEPS: readonly Settle[] = [
-  settleLeft,
   settlePlans,
   settleAsMeasured,
-  settleRight,
   settleGoneTo,
   settleFetched,
   settleHas,

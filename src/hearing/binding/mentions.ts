@@ -2,6 +2,7 @@ import type { Place } from '../../trade/terms.js';
 import { isKind, type Chunk, type ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 import { unknownPart } from '../tagging/part-index.js';
+import { wordAt } from '../text/word-at.js';
 import { inContext, inside } from './compounds.js';
 import { mergeOwner, type Work } from './owners.js';
 import { saysWhere } from './whereabouts.js';
@@ -51,7 +52,7 @@ export const pointing = (
 ): Mention => ({ ...blank(chunk), back, places, count });
 
 const PASSED =
-  /^(old|original|existing|of|same|whole|side|spare|big|small|little|main|hand|entire|one|proper|two|odd|poor|damn|bloody|flipping|whole|complete|matching|decent|standard)$/;
+  /^(old|original|existing|of|same|whole|side|spare|big|small|little|main|hand|entire|one|proper|two|odd|poor|damn|bloody|flipping|complete|matching|decent|standard)$/;
 
 /** Words left of a part that belong to it; conditions are passed over (they stay in the stream). */
 function gatherLeft({ chunks, tokens, taken }: Work, at: number, mention: Mention, feature: boolean): void {
@@ -257,7 +258,7 @@ function needing(elements: readonly Element[], tokens: readonly Token[]): Elemen
   const out = [...elements];
   for (let at = 0; at + 3 < out.length; at += 1) {
     const [numbered, needs, remedy, thing] = out.slice(at, at + 4);
-    const wants = needs?.kind === 'word' && /^(needs|need|wants|want)$/.test(tokens[needs.from]?.word ?? '');
+    const wants = needs?.kind === 'word' && /^(needs|need|wants|want)$/.test(wordAt(tokens, needs.from));
     if (numbered?.kind !== 'mention' || numbered.item === null || numbered.part !== null || !wants) continue;
     if (
       remedy?.kind !== 'remedy' ||

@@ -1,4 +1,4 @@
-import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import type { ChunkOf } from '../tagging/chunk.js';
 import { close, wordOf, type Clause, type State } from './clause-state.js';
 import type { Element } from './mentions.js';
 
@@ -15,15 +15,13 @@ export function addAnswer(state: State, chunk: ChunkOf<'act'>): void {
   state.clause.said.push(chunk);
 }
 
-const wordAt = (state: State, element: Chunk): string => state.tokens[element.from]?.word ?? '';
-
 /** "… but not the bars", after a yes. */
 export function refusesRest(state: State, element: Element, at: number): boolean {
   const except =
     element.kind === 'act' &&
     element.act === 'back' &&
     element.outcome === 'part' &&
-    /^(except|bar|apart|but)$/.test(wordAt(state, element));
+    /^(except|bar|apart|but)$/.test(wordOf(state, element));
   const bar =
     element.kind === 'word' &&
     /^(except|bar|excluding|excepting|barring)$/.test(wordOf(state, element)) &&

@@ -1,5 +1,6 @@
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { inside } from './compounds.js';
 import type { Mention } from './mentions.js';
 
@@ -53,7 +54,7 @@ function ownerHaving({ chunks, tokens, made, taken }: Work, at: number, mention:
     .some(({ word, kind }) => kind === 'number' || /^(a|an|some|two|three)$/.test(word));
   if (faults === 0 || has?.kind !== 'copula' || !(article || mention.part?.plural === true)) return false;
   if (tokens[has.to]?.word === 'gone') return false;
-  if (!/^(has|have|got|'ve|had)$/.test(tokens[has.to - 1]?.word ?? '')) return false;
+  if (!/^(has|have|got|'ve|had)$/.test(wordAt(tokens, has.to - 1))) return false;
   let before = back - 1;
   while (before >= 0 && (taken.has(before) || chunks[before]?.kind === 'copula')) before -= 1;
   const other = made.get(before);
@@ -74,7 +75,7 @@ export function mergeOwner(work: Work, at: number, mention: Mention): void {
   const back = untaken(taken, at - 1);
   const link = chunks[back];
   const possessive = link?.kind === 'copula' && tokens[link.from]?.word === "'s";
-  const word = link === undefined ? '' : (tokens[link.from]?.word ?? '');
+  const word = link === undefined ? '' : wordAt(tokens, link.from);
   // "chaincase off screws": without an article a particle belongs to the thing before it.
   const article = tokens[mention.from - 1]?.kind === 'word' && tokens[mention.from - 1]?.word !== word;
   const preposition =

@@ -1,6 +1,7 @@
 import type { Act, Outcome } from '../reading.js';
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import type { Element } from './mentions.js';
 
 type Done = { act: Act; outcome?: Outcome };
@@ -48,7 +49,7 @@ const isMention = (element: Element | undefined): boolean => element?.kind === '
 const wordOf = (element: Element | undefined, tokens: readonly Token[]): string =>
   element === undefined || element.kind === 'mention' || element.to !== element.from + 1
     ? ''
-    : (tokens[element.from]?.word ?? '');
+    : wordAt(tokens, element.from);
 
 /** Nothing that a preposition would lead to follows: the particle ends its phrase. */
 function ends(elements: readonly Element[], at: number, tokens: readonly Token[]): boolean {
@@ -57,7 +58,7 @@ function ends(elements: readonly Element[], at: number, tokens: readonly Token[]
   if (next.kind === 'mention')
     return (
       tokens[next.from - 1]?.kind !== 'word' ||
-      !/^(the|a|an|my|his|this|that|our|its|both|new)$/.test(tokens[next.from - 1]?.word ?? '')
+      !/^(the|a|an|my|his|this|that|our|its|both|new)$/.test(wordAt(tokens, next.from - 1))
     );
   if (next.kind === 'word')
     return /^(now|again|today|yesterday|already|finally|well|first|last|then|but|at|so|because|this|ready|for)$/.test(
@@ -66,10 +67,10 @@ function ends(elements: readonly Element[], at: number, tokens: readonly Token[]
   if (next.kind === 'place')
     return elements[at + 1]?.kind === 'measure' || elements[at + 1]?.kind === 'count';
   // "the crank's on 40 thou"
-  if (next.kind === 'measure' && /^(on|in)$/.test(tokens[next.from - 1]?.word ?? '')) return false;
+  if (next.kind === 'measure' && /^(on|in)$/.test(wordAt(tokens, next.from - 1))) return false;
   // "odd springs in it"
   if (next.kind === 'pronoun')
-    return next.refers !== 'last' || !/^(in|on|off)$/.test(tokens[next.from - 1]?.word ?? '');
+    return next.refers !== 'last' || !/^(in|on|off)$/.test(wordAt(tokens, next.from - 1));
   return !['article', 'supplier', 'machine', 'stored', 'of', 'count', 'owner'].includes(next.kind);
 }
 

@@ -1,38 +1,58 @@
 import type { Chunk } from '../tagging/chunk.js';
+import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import type { Settle } from './settle.js';
 
-/** Words that "right" makes stronger: "worn right through", "gone right soft". */
-const FURTHER =
-  /^(through|round|around|where|up|down|across|along|at|in|into|to|off|out|back|by|on|over|under|under|between|behind|inside|next|near|beside|for|about|away|of)$/;
+/** Words that "right" makes stronger: "worn right through". */
+const RIGHT_ON =
+  /^(through|round|around|across|along|down|up|into|by|where|next|beside|behind|under|underneath|above|over|off|out|away|back|against|inside|below|angle|angles|to|at|on|in)$/;
+
+/** Words that follow a side as well: "the right of the tank". */
+const RIGHT_BY = /^(between|near|for|about|of)$/;
+
+/** What "right" makes stronger the state after: "gone right soft", "a right mess". */
+const RIGHTLY = /^(gone|got|is|are|was|were|'s|'re|been|looks|look|a|have|has|had|it|them)$/;
 
 /** Words before which "right" begins an answer: "right, gearbox is out". */
 const opens = (chunk: Chunk | undefined): boolean =>
   chunk === undefined || (chunk.kind === 'break' && chunk.strength === 'full');
 
+const isSide = (chunk: Chunk, side: 'left' | 'right', tokens: readonly Token[]): boolean =>
+  chunk.kind === 'place' && chunk.to === chunk.from + 1 && tokens[chunk.from]?.word === side;
+
+type Company = { before: Chunk | undefined; next: Chunk | undefined; sided: boolean };
+
+/** "worn right through", "gone right soft": how far, how much, where it is no side after a pause: "left good, right in bits". */
+function strengthens(chunk: Chunk, { before, next, sided }: Company, tokens: readonly Token[]): boolean {
+  const paused = before?.kind === 'break' && (before.strength === 'full' || sided);
+  const far = RIGHT_ON.test(wordAt(tokens, chunk.to)) && !(paused && next?.kind === 'of');
+  const lead = wordAt(tokens, chunk.from - 1);
+  const much = next?.kind === 'condition' || (lead === 'a' && next?.kind === 'word');
+  return far || (RIGHTLY.test(lead) && much);
+}
+
+/** "right, the gearbox is out", "do it right", "worn right of the slot": no side where no side is contrasted. */
+function speaksOfNoSide(chunk: Chunk, { before, next, sided }: Company, tokens: readonly Token[]): boolean {
+  const led = before !== undefined && /^(article|place|of|and)$/.test(before.kind);
+  if (led || sided) return false;
+  if (opens(before) && next?.kind === 'article') return true;
+  const near = RIGHT_BY.test(wordAt(tokens, chunk.to)) && !(opens(before) && next?.kind === 'of');
+  const well = before?.kind === 'pronoun' || before?.kind === 'copula';
+  const strong = before?.kind === 'condition' && (next?.kind === 'condition' || next?.kind === 'word');
+  return near || well || strong;
+}
+
 /** "worn right through", "right where it runs", "do it right": no side, but how far or how well. */
-export const settleRight: Settle = (chunks, tokens) =>
-  chunks.map((chunk, at) => {
-    if (chunk.kind !== 'place' || chunk.to !== chunk.from + 1 || tokens[chunk.from]?.word !== 'right')
-      return chunk;
-    const [before, next] = [chunks[at - 1], chunks[at + 1]];
-    const following = tokens[chunk.to]?.word ?? '';
-    const led =
-      before?.kind === 'article' ||
-      before?.kind === 'place' ||
-      before?.kind === 'of' ||
-      before?.kind === 'and';
-    const sided = chunks.some((other) => other.kind === 'place' && tokens[other.from]?.word === 'left');
-    if (led || sided) return chunk;
-    if (opens(before) && next?.kind === 'article')
-      return { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' };
-    const told = before?.kind === 'condition' || before?.kind === 'copula' || before?.kind === 'pronoun';
-    const further = FURTHER.test(following) && (!opens(before) || next?.kind !== 'of');
-    const well = before?.kind === 'pronoun' || before?.kind === 'copula';
-    const strong = told && (next?.kind === 'condition' || next?.kind === 'word');
-    return further || well || strong
+export const settleRight: Settle = (chunks, tokens) => {
+  const sided = chunks.some((chunk) => chunk.kind === 'place' && tokens[chunk.from]?.word === 'left');
+  return chunks.map((chunk, at) => {
+    if (!isSide(chunk, 'right', tokens) || tokens[chunk.from - 1]?.word === 'the') return chunk;
+    const company = { before: chunks[at - 1], next: chunks[at + 1], sided };
+    return strengthens(chunk, company, tokens) || speaksOfNoSide(chunk, company, tokens)
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'right' }
       : chunk;
   });
+};
 
 const SHEETS =
   /^(mudguard|petrol tank|oil tank|tool box|chain guard|side panel|frame|seat base|saddle|silencer|exhaust|primary chaincase|battery box|number plate|fairing|sidecar|stand|wheel rim)/;
@@ -44,7 +64,7 @@ export const settleSolid: Settle = (chunks, tokens) => {
     if (chunk.kind !== 'condition' || chunk.to !== chunk.from + 1 || tokens[chunk.from]?.word !== 'solid')
       return chunk;
     const last = named.findLast((one) => one.to <= chunk.from);
-    const but = /^(but|still|though|yet|itself|quite|good)$/.test(tokens[chunk.from - 1]?.word ?? '');
+    const but = /^(but|still|though|yet|itself|quite|good)$/.test(wordAt(tokens, chunk.from - 1));
     return but || (last !== undefined && SHEETS.test(last.part))
       ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'good' }
       : chunk;
@@ -67,7 +87,7 @@ export const settleWhere: Settle = (chunks, tokens) => {
   );
   const stops = tokens.slice(from, verb).some(({ kind }) => kind === 'mark');
   if (verb < 0 || stops) return [...chunks];
-  const end = /^(on|in|up|to|through|round|into|over|it|them|there)$/.test(tokens[verb + 1]?.word ?? '')
+  const end = /^(on|in|up|to|through|round|into|over|it|them|there)$/.test(wordAt(tokens, verb + 1))
     ? verb + 2
     : verb + 1;
   return chunks.filter((chunk) => chunk.from < from || chunk.from >= end);
@@ -80,15 +100,13 @@ const LEFT_OVER =
 /** "left both guards with the painter": left there, no side. "no float left": nor this. */
 export const settleLeft: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const plain =
-      chunk.kind === 'place' && chunk.to === chunk.from + 1 && tokens[chunk.from]?.word === 'left';
+    if (!isSide(chunk, 'left', tokens)) return chunk;
     const next = chunks[at + 1];
+    const lead = wordAt(tokens, chunk.from - 1);
     const object =
-      (next?.kind === 'count' && next.both) || next?.kind === 'article' || next?.kind === 'pronoun';
-    const subject =
-      opens(chunks[at - 1]) || /^(i|i've|we|he|'ve|and|then)$/.test(tokens[chunk.from - 1]?.word ?? '');
-    const over = LEFT_OVER.test(tokens[chunk.from - 1]?.word ?? '') && next?.kind !== 'part';
-    return plain && (over || (object && subject))
+      next?.kind === 'article' || next?.kind === 'pronoun' || (next?.kind === 'count' && next.both);
+    const over = LEFT_OVER.test(lead) && next?.kind !== 'part';
+    return over || (object && lead !== 'the')
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' }
       : chunk;
   });

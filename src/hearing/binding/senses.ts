@@ -42,7 +42,7 @@ function settleExhaust(chunks: readonly Chunk[]): Chunk[] {
 /** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
 const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
   [
-    /^(building|build|built|rebuild|rebuilt|rebuilding|re-built|laced|trueing|truing)$/,
+    /^(building|build|built|rebuild|rebuilt|rebuilding|laced|trueing|truing)$/,
     /^(wheel|wheel rim|rim|spoke)$/,
     'wheel-build',
   ],
@@ -114,7 +114,7 @@ const settleGone = (chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
       : chunk,
   );
 
-/** "once it's clean" tells a state, "cracked clean through" how far: neither what to do. */
+/** "once it's clean" tells a state, not what to do. */
 function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const plain =
@@ -122,10 +122,7 @@ function settleClean(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
       chunk.remedy === 'clean' &&
       tokens[chunk.from]?.word === 'clean' &&
       chunk.to === chunk.from + 1;
-    const how =
-      /^(through|off|across|away|in)$/.test(tokens[chunk.to]?.word ?? '') &&
-      chunks[at - 1]?.kind === 'condition';
-    return plain && (chunks[at - 1]?.kind === 'copula' || how)
+    return plain && chunks[at - 1]?.kind === 'copula'
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'clean' }
       : chunk;
   });

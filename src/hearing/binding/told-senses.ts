@@ -1,5 +1,6 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
+import { wordAt, wordsBefore, wordsOf } from '../text/word-at.js';
 import { DOING_STEPS } from './doing-senses.js';
 import type { Settle } from './settle.js';
 
@@ -48,17 +49,20 @@ function settleStripped(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   });
 }
 
+/** More than a shop needs of one thing at a time: a sum, a year or a size. Common practice, no source. */
+const TOO_MANY = 20;
+
 /** "so I'll need four": what is needed is new. */
 function settleNeeds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const [next, then] = [chunks[at + 1], chunks[at + 2]];
-    const needs = chunk.kind === 'word' && /^(need|needs|want|wants)$/.test(tokens[chunk.from]?.word ?? '');
+    const needs = chunk.kind === 'word' && /^(need|needs|want|wants)$/.test(wordAt(tokens, chunk.from));
     const theirs =
-      chunks[at - 1]?.kind === 'supplier' || /^(he|she|they|who)$/.test(tokens[chunk.from - 1]?.word ?? '');
+      chunks[at - 1]?.kind === 'supplier' || /^(he|she|they|who)$/.test(wordAt(tokens, chunk.from - 1));
     const counted =
       !theirs &&
       next?.kind === 'count' &&
-      next.count < 20 &&
+      next.count < TOO_MANY &&
       (then === undefined || then.kind === 'break' || then.kind === 'money');
     return needs && counted ? { from: chunk.from, to: chunk.to, kind: 'remedy', remedy: 'replace' } : chunk;
   });
@@ -69,7 +73,7 @@ function settleBackOn(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
   return chunks.map((chunk, at) =>
     chunk.kind === 'act' &&
     chunk.act === 'fitted' &&
-    /^(on|in)$/.test(tokens[chunk.to - 1]?.word ?? '') &&
+    /^(on|in)$/.test(wordAt(tokens, chunk.to - 1)) &&
     tokens[chunk.from]?.word === 'back' &&
     chunks[at + 1]?.kind === 'date'
       ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'promised', outcome: null }
@@ -99,10 +103,7 @@ function settleButNo(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
 /** "the stitching has gone": it went nowhere. */
 const settleHasGone: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
-    const said = tokens
-      .slice(chunk.from, chunk.to)
-      .map(({ word }) => word)
-      .join(' ');
+    const said = wordsOf(tokens, chunk);
     const next = chunks[at + 1];
     return chunk.kind === 'act' && said === 'has gone' && next?.kind !== 'date' && next?.kind !== 'supplier'
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'gone' }
@@ -114,7 +115,7 @@ function settleTheySent(chunks: readonly Chunk[], tokens: readonly Token[]): Chu
   return chunks.map((chunk) => {
     if (chunk.kind !== 'act' || chunk.act !== 'sent') return chunk;
     const words = tokens.slice(chunk.from, chunk.to).map(({ word }) => word);
-    const before = tokens.slice(Math.max(0, chunk.from - 2), chunk.from).map(({ word }) => word);
+    const before = wordsBefore(tokens, chunk.from, 2);
     const theirs = [...before, ...words.slice(0, 1)].some((word) => /^(they|he|she)$/.test(word));
     const plain = words.filter((word) => !/^('ve|'s|have|has)$/.test(word)).join(' ') === 'sent';
     return theirs && plain ? { ...chunk, act: 'back' } : chunk;
@@ -127,8 +128,8 @@ const settleChecked: Settle = (chunks, tokens) =>
     chunk.kind === 'remedy' &&
     chunk.remedy === 'check' &&
     chunk.to === chunk.from + 1 &&
-    /^(checked|inspected)$/.test(tokens[chunk.from]?.word ?? '') &&
-    !/^(be|get|needs|wants|getting|it|them)$/.test(tokens[chunk.from - 1]?.word ?? '') &&
+    /^(checked|inspected)$/.test(wordAt(tokens, chunk.from)) &&
+    !/^(be|get|needs|wants|getting|it|them)$/.test(wordAt(tokens, chunk.from - 1)) &&
     (at === 0 || chunks[at - 1]?.kind === 'break' || chunks[at - 1]?.kind === 'part')
       ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'checked' }
       : chunk,
@@ -138,9 +139,7 @@ const settleChecked: Settle = (chunks, tokens) =>
 function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const noun =
-      chunk.kind === 'process' &&
-      chunk.process === 'weld' &&
-      /^welds?$/.test(tokens[chunk.to - 1]?.word ?? '');
+      chunk.kind === 'process' && chunk.process === 'weld' && /^welds?$/.test(wordAt(tokens, chunk.to - 1));
     const [led, link, next] = [chunks[at - 1], chunks[at - 2], chunks[at + 1]];
     const where =
       (led?.kind === 'place' || led?.kind === 'article') &&
@@ -155,10 +154,7 @@ function settleWelds(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[
 function settleElse(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const dropped = new Set<number>();
   chunks.forEach((chunk, at) => {
-    const said = tokens
-      .slice(chunk.from, chunk.to)
-      .map(({ word }) => word)
-      .join(' ');
+    const said = wordsOf(tokens, chunk);
     const rest = /^(otherwise|everything else|other than that|apart from that|all else|the rest of it)$/.test(
       said,
     );
@@ -189,9 +185,7 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
       return chunk;
     const next = chunks[at + 1];
     const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
-    const ofThread = tokens
-      .slice(Math.max(0, chunk.from - 5), chunk.from)
-      .some(({ word }) => /^threads?$/.test(word));
+    const ofThread = wordsBefore(tokens, chunk.from, 5).some((word) => /^threads?$/.test(word));
     return ends && ofThread
       ? { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'stripped-thread' }
       : chunk;

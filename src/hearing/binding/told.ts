@@ -2,6 +2,7 @@ import type { ItemReading } from '../reading.js';
 import type { Condition } from '../../trade/terms.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { actOf, type Setting } from './acts.js';
 import { decisionOf } from './decisions.js';
 import { measuredOf } from './measured.js';
@@ -28,7 +29,7 @@ const hired = (said: readonly Chunk[], act: string, tokens: readonly Token[]): s
     ? undefined
     : said.find(
         (chunk): chunk is ChunkOf<'owner'> =>
-          chunk.kind === 'owner' && /^(to|from|at|with|off)$/.test(tokens[chunk.from - 1]?.word ?? ''),
+          chunk.kind === 'owner' && /^(to|from|at|with|off)$/.test(wordAt(tokens, chunk.from - 1)),
       )?.owner;
 
 const TOLD_LATE = new Set(['back', 'stripped', 'fitted', 'tested']);

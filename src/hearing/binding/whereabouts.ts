@@ -1,5 +1,6 @@
 import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt, wordsOf } from '../text/word-at.js';
 import type { Work } from './owners.js';
 
 /** Words that tell where on a thing a fault is, whatever the fault: "cracked under the main bearing". */
@@ -14,17 +15,11 @@ const NOUN =
   /(s|play|wear|crack|leak|pit|rust|rot|dent|slack|lift|score|noise|knock|hole|movement|damage|corrosion|split|chip|bend|kink|slop|rock|ridge|lip|pitting|scoring|cracking|rusting|missing)$/;
 
 const BETWEEN =
-  /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|mostly|again|through|and|about|out|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
-
-const wordsOf = (chunk: Chunk, tokens: readonly Token[]): string =>
-  tokens
-    .slice(chunk.from, chunk.to)
-    .map(({ word }) => word)
-    .join(' ');
+  /^(just|right|exactly|clean|all|the|way|round|only|mostly|halfway|slightly|up|down|badly|bit|a|little|quite|mainly|again|through|and|about|out|somewhere|there|inwards|outwards|too|also|off|side|end|edge|corner|top|bottom|middle|back|centre)$/;
 
 const tells = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
   chunk?.kind === 'condition' ||
-  (chunk?.kind === 'copula' && !/^(get|got|looks?|be)$/.test(tokens[chunk.from]?.word ?? '')) ||
+  (chunk?.kind === 'copula' && !/^(get|got|looks?|be)$/.test(wordAt(tokens, chunk.from))) ||
   chunk?.kind === 'act';
 
 /** What stands before the article and the places of a part. */
@@ -41,7 +36,7 @@ function faultBefore(chunks: readonly Chunk[], at: number, tokens: readonly Toke
   while (back > 0 && back > at - 7 && chunks[back]?.kind !== 'condition') {
     const chunk = chunks[back];
     const side = chunk?.kind === 'place' || chunk?.kind === 'article' || chunk?.kind === 'of';
-    if (chunk === undefined || chunk.kind === 'break' || !(side || BETWEEN.test(wordsOf(chunk, tokens))))
+    if (chunk === undefined || chunk.kind === 'break' || !(side || BETWEEN.test(wordsOf(tokens, chunk))))
       return -1;
     back -= 1;
   }
@@ -84,7 +79,7 @@ export function saysWhere(work: Work, at: number): boolean {
   const back = linkBefore(chunks, at);
   const link = chunks[back];
   if (link === undefined) return false;
-  const words = wordsOf(link, tokens);
+  const words = wordsOf(tokens, link);
   const near = NEAR.test(words);
   if (!near && !(link.kind === 'of' && WITHIN.test(words))) return false;
   const fault = faultBefore(chunks, back - 1, tokens);
@@ -93,9 +88,9 @@ export function saysWhere(work: Work, at: number): boolean {
   const subject = subjectBefore(work, fault, near);
   if (subject === null) return false;
   const noun =
-    NOUN.test(tokens[told.to - 1]?.word ?? '') ||
+    NOUN.test(wordAt(tokens, told.to - 1)) ||
     tokens.slice(told.from, told.to).some(({ word }) => /^(tooth|teeth)$/.test(word)) ||
-    /^there/.test(wordsOf(chunks[fault - 2] ?? told, tokens));
+    /^there/.test(wordsOf(tokens, chunks[fault - 2] ?? told));
   if (!near && (noun || told.kind === 'measure') && (subject.apart || subject.plural)) return false;
   if (!near && subject.plural && words !== 'in' && words !== 'on') return false;
   let end = at;

@@ -1,4 +1,5 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 
 const MONTH_NAMES: readonly (readonly string[])[] = [
   ['january', 'jan'],
@@ -41,8 +42,6 @@ const RANKS = new Map([
 
 /** Short names that are everyday words too; they count as dates beside a number or a capital alone. */
 const ALSO_WORDS = /^(mar|may|march|sat|sun|mon|wed|dec|jan)$/;
-
-export const wordAt = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
 
 /** Whether the word is written with a capital (as a name of a day or month is) or can be nothing else. */
 export const isPlainName = (token: Token | undefined): boolean =>

@@ -40,9 +40,16 @@ export function comingMonth(today: Day, month: number): Day {
   return endOfMonth(first) < today ? first.plus({ years: 1 }) : first;
 }
 
+/** Years within which each date comes, 29 February across a century's turn too. */
+const EVERY_DATE_WITHIN = 8;
+/** Months within which a date falls on each weekday, as good as always. */
+const MONTHS_LOOKED_AT = 60;
+/** Working days that are counted one by one: years ahead of any restoration. */
+const MOST_WORKING_DAYS = 1000;
+
 /** The coming day with that date and month: today counts. */
 export function comingDate(today: Day, month: number, date: number): Day | null {
-  for (let year = today.year; year <= today.year + 8; year += 1) {
+  for (let year = today.year; year <= today.year + EVERY_DATE_WITHIN; year += 1) {
     const made = dayOf(year, month, date);
     if (made !== null && made >= today) return made;
   }
@@ -51,7 +58,7 @@ export function comingDate(today: Day, month: number, date: number): Day | null 
 
 /** The coming day with that date, in this month or a later one that has it. */
 export function comingDayOfMonth(today: Day, date: number, weekday?: number): Day | null {
-  for (let months = 0; months <= 60; months += 1) {
+  for (let months = 0; months <= MONTHS_LOOKED_AT; months += 1) {
     const month = today.set({ day: 1 }).plus({ months });
     const made = dayOf(month.year, month.month, date);
     if (made !== null && made >= today && (weekday === undefined || made.weekday === weekday)) return made;
@@ -91,7 +98,7 @@ export function add(from: Day, count: number, unit: TimeUnit): Day {
       return from.plus({ months: Math.round(count * 12) });
     case 'working days': {
       let date = from;
-      for (let left = Math.min(Math.round(count), 1000); left > 0;) {
+      for (let left = Math.min(Math.round(count), MOST_WORKING_DAYS); left > 0;) {
         date = date.plus({ days: 1 });
         if (date.weekday <= 5) left -= 1;
       }

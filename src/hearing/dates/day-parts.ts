@@ -1,5 +1,5 @@
 import type { Token } from '../text/tokens.js';
-import { wordAt } from './calendar-words.js';
+import { standsAt, wordAt } from '../text/word-at.js';
 
 /** What is said of the hour before a day ("close of play Thursday") and after it ("Thursday morning at the latest"). */
 const LEADS: readonly (readonly string[])[] = [
@@ -44,9 +44,6 @@ const TAILS: readonly (readonly string[])[] = [
   'end of play',
   'at close of play',
 ].map((said) => said.split(' '));
-
-const standsAt = (tokens: readonly Token[], at: number, words: readonly string[]): boolean =>
-  at >= 0 && words.every((word, index) => wordAt(tokens, at + index) === word);
 
 /** The token where such words before a day begin; `from` itself where there are none. */
 export function leadFrom(tokens: readonly Token[], from: number): number {

@@ -1,4 +1,5 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { day, isoOf } from './day-arithmetic.js';
 import { feastDate } from './feasts.js';
 import { leadFrom, tailTo } from './day-parts.js';
@@ -14,11 +15,16 @@ const anyDate = longest([fullDate, weekdayDate, spanDate, feastDate]);
 /** "… the 4th of May, done by the 18th": a day alone after a fuller date counts from that. */
 const sameMonth = (tokens: readonly Token[], at: number): boolean => {
   const the = tokens[at]?.word === 'the' ? 1 : 0;
-  return tokens[at + the]?.ordinal === true && !/^(of|-|\/)$/.test(tokens[at + the + 1]?.word ?? '');
+  return tokens[at + the]?.ordinal === true && !/^(of|-|\/)$/.test(wordAt(tokens, at + the + 1));
 };
 
+/** Machines were built, and dates are told of them, from about 1900; common practice, no source. */
+const FIRST_YEAR = 1900;
+const YEARS_AHEAD = 25;
+
 /** Beyond a restoration's own time, however long, a figure was no date: 'in 10000 years', '4 May 0012'. */
-const isLikely = (year: number, thisYear: number): boolean => year >= 1900 && year <= thisYear + 25;
+const isLikely = (year: number, thisYear: number): boolean =>
+  year >= FIRST_YEAR && year <= thisYear + YEARS_AHEAD;
 
 /**
  * The days that a message names, British order, counted from `today` (YYYY-MM-DD), in the order said. `from` and `to` are
@@ -35,7 +41,7 @@ export function dueDates(tokens: readonly Token[], today: string): DatedSpan[] {
       continue;
     }
     // "Thursday instead of Tuesday": the day that was given up.
-    if (/^(instead of|rather than)$/.test(`${tokens[at - 2]?.word ?? ''} ${tokens[at - 1]?.word ?? ''}`)) {
+    if (/^(instead of|rather than)$/.test(`${wordAt(tokens, at - 2)} ${wordAt(tokens, at - 1)}`)) {
       at += answer.length;
       continue;
     }

@@ -1,25 +1,16 @@
-import type { Token } from '../text/tokens.js';
-import { wordAt } from './calendar-words.js';
+import { easter } from 'date-easter';
+import { standsAt, wordAt } from '../text/word-at.js';
 import { dayOf, endOfMonth, weekdayOfWeek, type Day } from './day-arithmetic.js';
 import { found, longest, type DateRule } from './found-date.js';
 
-/** Easter Sunday of a Gregorian year (Meeus, Astronomical Algorithms, 1991, chapter 8). */
-export function easterSunday(year: number): Day | null {
-  const a = year % 19;
-  const b = Math.floor(year / 100);
-  const c = year % 100;
-  const d = Math.floor(b / 4);
-  const e = b % 4;
-  const f = Math.floor((b + 8) / 25);
-  const g = Math.floor((b - f + 1) / 3);
-  const h = (19 * a + b - d - g + 15) % 30;
-  const i = Math.floor(c / 4);
-  const k = c % 4;
-  const l = (32 + 2 * e + 2 * i - h - k) % 7;
-  const m = Math.floor((a + 11 * h + 22 * l) / 451);
-  const n = h + l - 7 * m + 114;
-  return dayOf(year, Math.floor(n / 31), (n % 31) + 1);
-}
+/**
+ * Easter Sunday of a Gregorian year, by date-easter. That is what date-holidays reckons Easter with; the whole of it would
+ * cost the reader 150 ms and 30 MB at its start, and has no rules for the days before and after that people name.
+ */
+const easterSunday = (year: number): Day | null => {
+  const { month, day } = easter(year);
+  return dayOf(year, month, day);
+};
 
 type Feast = { said: readonly string[]; on: (year: number) => Day | null; sure: boolean };
 
@@ -55,16 +46,11 @@ const FEASTS: readonly Feast[] = [
   feastOf('christmas', on(12, 25)),
   feastOf('xmas', on(12, 25)),
   feastOf('boxing day', on(12, 26)),
-  feastOf("new year's eve", on(12, 31)),
   feastOf("new year 's eve", on(12, 31)),
-  feastOf("new year's day", on(1, 1)),
   feastOf("new year 's day", on(1, 1)),
   feastOf('the new year', on(1, 1), false),
   feastOf('new year', on(1, 1), false),
 ];
-
-const standsAt = (tokens: readonly Token[], at: number, words: readonly string[]): boolean =>
-  words.every((word, index) => wordAt(tokens, at + index) === word);
 
 /** "Good Friday", "by Christmas": the coming one. */
 const feast: DateRule = (tokens, at, today) => {

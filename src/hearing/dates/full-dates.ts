@@ -1,5 +1,6 @@
 import type { Token } from '../text/tokens.js';
-import { dayAt, isPlainName, monthAt, weekdayAt, wordAt, yearAt } from './calendar-words.js';
+import { wordAt } from '../text/word-at.js';
+import { dayAt, isPlainName, monthAt, weekdayAt, yearAt } from './calendar-words.js';
 import { comingDate, comingDayOfMonth, dayOf, type Day } from './day-arithmetic.js';
 import { found, longest, type DateRule, type FoundDate } from './found-date.js';
 
@@ -88,7 +89,7 @@ const isoDate: DateRule = (tokens, at) => {
 const NTH_THING =
   /^(gear|gears|pinion|tooth|teeth|stud|bolt|nut|spring|plate|plates|one|time|attempt|go|hole|kick|try|wheel|cog|fin|spoke|ring|hand|set|pair|turn|speed)$/;
 
-const before = (tokens: readonly Token[], at: number): string => tokens[at - 1]?.word ?? '';
+const before = (tokens: readonly Token[], at: number): string => wordAt(tokens, at - 1);
 const POINTS_AT_DAY = /^(on|by|before|until|till|for|from|back|due|ready|is|to|not)$/;
 
 /** Words that may follow a date; after any other "3/8" is a size. */

@@ -1,14 +1,6 @@
 import type { Token } from '../text/tokens.js';
-import {
-  countAt,
-  isPlainName,
-  monthAt,
-  rankAt,
-  unitAt,
-  weekdayAt,
-  wordAt,
-  yearAt,
-} from './calendar-words.js';
+import { wordAt, wordsBefore } from '../text/word-at.js';
+import { countAt, isPlainName, monthAt, rankAt, unitAt, weekdayAt, yearAt } from './calendar-words.js';
 import {
   add,
   comingMonth,
@@ -113,10 +105,7 @@ const span: DateRule = (tokens, at, today) => {
   );
   if (led === 0 && length.bare && told) return found(length.to(today), end - at, false);
   // "he's had the levers three weeks" looks back.
-  const back = tokens
-    .slice(Math.max(0, at - 8), at)
-    .map(({ word }) => word)
-    .join(' ');
+  const back = wordsBefore(tokens, at, 8).join(' ');
   if (
     led === 0 &&
     /\b(has|have|'s|'ve) (had|been (there|at|with|away|gone|sat|waiting|in))\b[^.,;]*$/.test(back)

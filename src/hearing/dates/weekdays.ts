@@ -1,14 +1,6 @@
 import type { Token } from '../text/tokens.js';
-import {
-  countAt,
-  isPlainName,
-  monthAt,
-  rankAt,
-  unitAt,
-  weekdayAt,
-  wordAt,
-  yearAt,
-} from './calendar-words.js';
+import { wordAt } from '../text/word-at.js';
+import { countAt, isPlainName, monthAt, rankAt, unitAt, weekdayAt, yearAt } from './calendar-words.js';
 import {
   comingMonth,
   endOfMonth,

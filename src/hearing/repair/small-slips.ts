@@ -5,7 +5,7 @@ type Slip = { heard: RegExp; put: string; after?: RegExp; before?: RegExp; after
 
 const SLIPS: Slip[] = [
   {
-    heard: /^(though|foul|vow|thow|fow|thy|thao|vows|fouls|thaw|fowl|thous|vowel)$/,
+    heard: /^(though|foul|vow|thow|fow|thao|vows|fouls|thaw|fowl|thous|vowel)$/,
     put: 'thou',
     afterNumber: true,
   },
@@ -20,7 +20,7 @@ const SLIPS: Slip[] = [
   },
   { heard: /^(sink|sync|think|zink)$/, put: 'zinc', before: /^(plate|plated|plating|and|plates)$/ },
   {
-    heard: /^(crown|crone|chrome's|groom|krone|chromed|chrome)$/,
+    heard: /^(crown|crone|groom|krone|chromed|chrome)$/,
     put: 'chrome',
     before: /^(plate|plated|plating)$/,
   },
@@ -50,15 +50,15 @@ const SLIPS: Slip[] = [
   { heard: /^(crime|chrone|krome)$/, put: 'chrome', after: /^(the|hard|re|show|new|for|in)$/ },
   { heard: /^(joke|yolk)$/, put: 'yoke', after: /^(top|bottom|fork|lower|upper)$/ },
   {
-    heard: /^(folks|spooks|strokes|spoke's)$/,
+    heard: /^(folks|spooks|strokes)$/,
     put: 'spokes',
     before: /^(on|in|of)$/,
     after: /^(the|all|wheel|new|rusty|\d+)$/,
   },
   { heard: /^(plata|platter|player|playter)$/, put: 'plater', after: /^(the|to|from|my|our)$/ },
-  { heard: /^(rebor|reboil|reborn|re-bore|reboard)$/, put: 'rebore' },
+  { heard: /^(rebor|reboil|reborn|reboard)$/, put: 'rebore' },
   {
-    heard: /^(relying|realigning|re-lining|realign)$/,
+    heard: /^(relying|realigning|realign)$/,
     put: 'relining',
     after: /^(for|need|needs|wants|want|the)$/,
   },

@@ -3,7 +3,13 @@ import { phrasePhonemes, soundDistance, sounded, type Phonemes, type Sounded } f
 
 type Sounding = { part: Part; name: string; plain: boolean; sounds: Sounded; mask: number };
 
-const wordsOf = (name: string): string[] => name.split(/[ -]/).filter((word) => /^[a-z']+$/.test(word));
+/** Longer names are never one slip; shorter sounds are like too many others. */
+const MOST_WORDS = 4;
+const FEWEST_PHONEMES = 3;
+/** Kinds of sound in one and not in the other, beyond which a name is passed over unheard; found on the spoken half of the tuning corpora. */
+const MOST_KINDS_APART = 2;
+
+const plainWords = (name: string): string[] => name.split(/[ -]/).filter((word) => /^[a-z']+$/.test(word));
 
 /** One bit for each kind of sound in it, so that names with other sounds are passed over fast. */
 const KINDS = 'P B|T D|K G|S Z|F V TH DH|CH JH SH ZH|M|N NG|L|R|W|Y|HH'
@@ -32,10 +38,10 @@ function build(): Map<number, Sounding[]> {
   const byLength = new Map<number, Sounding[]>();
   for (const part of lexicon.parts)
     for (const name of [part.name, ...part.also]) {
-      const words = wordsOf(name);
-      if (words.length === 0 || words.length > 4) continue;
+      const words = plainWords(name);
+      if (words.length === 0 || words.length > MOST_WORDS) continue;
       const phonemes = phrasePhonemes(words);
-      if (phonemes.length < 3) continue;
+      if (phonemes.length < FEWEST_PHONEMES) continue;
       byLength.set(phonemes.length, [
         ...(byLength.get(phonemes.length) ?? []),
         { part, name, plain: words.length === 1, sounds: sounded(phonemes), mask: maskOf(phonemes) },
@@ -52,7 +58,7 @@ export type Sounds = { part: Part; name: string; distance: number; share: number
 export function soundsLike(words: readonly string[], limit: number): Sounds | null {
   index ??= build();
   const heard = phrasePhonemes(words);
-  if (heard.length < 3) return null;
+  if (heard.length < FEWEST_PHONEMES) return null;
   const mask = maskOf(heard);
   const sounds = sounded(heard);
   let best: Sounds | null = null;
@@ -60,7 +66,7 @@ export function soundsLike(words: readonly string[], limit: number): Sounds | nu
   for (let length = heard.length - reach; length <= heard.length + reach; length += 1)
     for (const candidate of index.get(length) ?? []) {
       if (words.length === 1 && !candidate.plain) continue;
-      if (bits(candidate.mask ^ mask) > 2) continue;
+      if (bits(candidate.mask ^ mask) > MOST_KINDS_APART) continue;
       const longer = Math.max(heard.length, length);
       const distance = soundDistance(sounds, candidate.sounds, (best === null ? limit : best.share) * longer);
       const share = distance / longer;
@@ -74,6 +80,6 @@ export function soundsLike(words: readonly string[], limit: number): Sounds | nu
 export function nearestName(part: Part, words: readonly string[]): string {
   const heard = sounded(phrasePhonemes(words));
   return [part.name, ...part.also]
-    .map((name) => ({ name, distance: soundDistance(heard, sounded(phrasePhonemes(wordsOf(name)))) }))
+    .map((name) => ({ name, distance: soundDistance(heard, sounded(phrasePhonemes(plainWords(name)))) }))
     .reduce((best, one) => (one.distance < best.distance ? one : best)).name;
 }

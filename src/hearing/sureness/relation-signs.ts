@@ -64,8 +64,8 @@ function leadSigns({ anchors, chunks, tokens }: Surroundings, at: number): Signs
   };
 }
 
-const DOERS = /^(i|i'll|we|we'll|myself|here|house|ourselves)$/;
-const DEEDS = /^(it|them|'em|both|those|these|here|up|out|off|down|back)$/;
+const DOERS = /^(i|we|myself|here|house|ourselves)$/;
+const DEEDS = /^(it|them|both|those|these|here|up|out|off|down|back)$/;
 
 /** Words of doing in the sentence of a thing of which nothing was decided, and what was decided without a word for it. */
 function deedSigns(around: Surroundings, at: number): Signs {

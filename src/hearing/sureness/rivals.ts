@@ -54,7 +54,7 @@ function soundalike({ part }: ItemReading): Rival[] {
 
 /** Words that tell of a decision by themselves; common practice, no source. */
 const DECIDING: readonly [word: RegExp, remedy: Remedy][] = [
-  [/^(here|myself|ourselves|i'll|we'll)$/, 'repair'],
+  [/^(here|myself|ourselves)$/, 'repair'],
   [/^(new|another|replacement)$/, 'replace'],
 ];
 

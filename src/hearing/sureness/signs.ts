@@ -14,7 +14,7 @@ const HEDGES =
   /^(if|or|unless|maybe|perhaps|might|may|could|depends|depending|probably|possibly|think|reckon|guess|suppose|seems|unsure|whether|otherwise|would|should|wonder|hope|hopefully)$/;
 const TURNS =
   /^(but|though|although|however|except|instead|rather|only|while|whereas|yet|still|because|since|so)$/;
-const PEOPLE = /^(he|she|they|he's|she's|they're|him|her|them|his|their)$/;
+const PEOPLE = /^(he|she|they|him|her|them|his|their)$/;
 
 const MEANING = new Set<Chunk['kind']>([
   'part',
@@ -94,7 +94,7 @@ export function messageSigns(around: Surroundings): Signs {
     toDo: when(
       tokens.some(
         (token, at) =>
-          /^(it|them|em|'em|those|one|these)$/.test(token.word) && strays.some((stray) => stray.to === at),
+          /^(it|them|those|one|these)$/.test(token.word) && strays.some((stray) => stray.to === at),
       ),
     ),
     splitCounts: when(chunks.filter((chunk) => chunk.kind === 'count').length > 1 && things.length < 2),

@@ -1,7 +1,10 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt as word } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 
-const word = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
+/** More of one thing than this is an amount or a year, no count of parts; and more pairs than this are no pairs. */
+const MOST = 999;
+const MOST_PAIRS = 9;
 
 function count(
   tokens: readonly Token[],
@@ -41,20 +44,18 @@ function count(
     figure.ordinal !== true &&
     Number.isInteger(figure.value) &&
     (figure.value ?? 0) > 0 &&
-    (figure.value ?? 0) < 1000
+    (figure.value ?? 0) <= MOST
   ) {
     let to = at + all + 1;
     if (/^(off|x)$/.test(word(tokens, to)) && /^[a-z]/.test(word(tokens, to + 1))) to += 1;
     const ends =
-      tokens[to + 1] === undefined ||
-      tokens[to + 1]?.kind === 'mark' ||
-      /^(them|'em)$/.test(word(tokens, to + 1));
+      tokens[to + 1] === undefined || tokens[to + 1]?.kind === 'mark' || word(tokens, to + 1) === 'them';
     if (/^(of|off)$/.test(word(tokens, to)) && ends)
-      return plain(to + (/^(them|'em)$/.test(word(tokens, to + 1)) ? 2 : 1), figure.value ?? 1);
+      return plain(to + (word(tokens, to + 1) === 'them' ? 2 : 1), figure.value ?? 1);
     // "6 no. studs", "two pairs of shoes"
     if (word(tokens, to) === 'no' && word(tokens, to + 1) === '.' && tokens[to + 2]?.kind === 'word')
       return plain(to + 2, figure.value ?? 1);
-    if (word(tokens, to) === 'pairs' && (figure.value ?? 0) > 1 && (figure.value ?? 0) < 10)
+    if (word(tokens, to) === 'pairs' && (figure.value ?? 0) > 1 && (figure.value ?? 0) <= MOST_PAIRS)
       return plain(to + (word(tokens, to + 1) === 'of' ? 2 : 1), 2 * (figure.value ?? 1));
     if (/^(of|out)$/.test(word(tokens, to))) {
       to += word(tokens, to) === 'out' && word(tokens, to + 1) === 'of' ? 2 : 1;

@@ -1,5 +1,5 @@
 import type { Token } from '../text/tokens.js';
-import { word } from './name-words.js';
+import { wordAt as word } from '../text/word-at.js';
 import { partOf } from './part-index.js';
 
 /** Whether a phrase ends there: a mark that parts it from what follows, or nothing. */

@@ -1,15 +1,15 @@
 import type { Known } from '../listener.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt as word } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 
-const word = (tokens: readonly Token[], at: number): string => tokens[at]?.word ?? '';
 const whole = (token: Token | undefined): number | undefined =>
   token?.kind === 'number' && token.ordinal !== true && /^\d{1,3}$/.test(token.text) && (token.value ?? 0) > 0
     ? token.value
     : undefined;
 
 const FOLLOWS =
-  /^('s|is|are|has|have|needs|need|wants|want|went|came|back|gone|will|can|to|won't|isn't|sent|fitted|due|looks|was|were|promised|still|not|i|i'm|'ll|done|ready|isn't|wasn't|shipped|posted|refused|collected)$/;
+  /^('s|is|are|has|have|needs|need|wants|want|went|came|back|gone|will|can|to|won't|isn't|sent|fitted|due|looks|was|were|promised|still|not|i|'ll|done|ready|wasn't|shipped|posted|refused|collected)$/;
 
 /** "sent 21, 22 and 25 to": a list of numbers that are moved, not counts of something. */
 const moved = (tokens: readonly Token[], at: number): boolean => {

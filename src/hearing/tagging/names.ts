@@ -2,9 +2,10 @@ import { phrases } from '../../trade/lexicon/phrases.js';
 import type { Known } from '../listener.js';
 import { otherSingulars } from '../text/morphology.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt as word } from '../text/word-at.js';
 import type { Chunk, Meaning } from './chunk.js';
 import { capitalised } from './capitalised-names.js';
-import { asSaid, isCapital, SPEAKS, word } from './name-words.js';
+import { asSaid, isCapital, SPEAKS } from './name-words.js';
 import { matches, phraseKey } from './phrase-index.js';
 import { firms, strangers } from './small-letter-names.js';
 
@@ -76,7 +77,7 @@ const bySurname = (named: readonly Named[], ordinary: (word: string) => boolean)
   });
 
 const TITLE = /^(mr|mrs|ms|miss|misses|missus|mister|dr|sir|lady|major|colonel|captain)$/;
-const OWNER = /^(owner|customer|client|punter|owner's|boss)$/;
+const OWNER = /^(owner|customer|client|punter|boss)$/;
 
 /** "Mrs Dale", "the owner", "the customer". */
 function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {

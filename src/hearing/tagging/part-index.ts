@@ -1,9 +1,9 @@
 import { lexicon, type Part } from '../../trade/lexicon/load.js';
 import { PLACES, type Place } from '../../trade/terms.js';
 import { otherSingulars } from '../text/morphology.js';
-import { tokenise, type Token } from '../text/tokens.js';
+import type { Token } from '../text/tokens.js';
 import type { PartMeaning } from './chunk.js';
-import { keyOf, phraseIndex } from './phrase-index.js';
+import { phraseIndex, phraseKey } from './phrase-index.js';
 
 type Name = { part: Part; places: Place[]; plural: boolean };
 
@@ -18,7 +18,7 @@ function placesIn(name: string): Place[] {
 function build(): Map<string, Name> {
   const names = new Map<string, Name>();
   const add = (said: string, part: Part, plural: boolean): void => {
-    const key = keyOf(tokenise(said));
+    const key = phraseKey(said);
     if (!names.has(key)) names.set(key, { part, places: placesIn(said), plural });
   };
   for (const part of lexicon.parts) add(part.name, part, false);
@@ -61,8 +61,9 @@ export function partOf(key: string, last: Token): PartMeaning | undefined {
 
 /** A part that the lexicon doesn't have, as it was called. */
 export const unknownPart = (called: string, plural: boolean, sure: boolean): PartMeaning => {
-  const name = names.get(keyOf(tokenise(called)));
-  if (name !== undefined) return { ...meaningOf(name, plural, keyOf(tokenise(called))), sure };
+  const key = phraseKey(called);
+  const name = names.get(key);
+  if (name !== undefined) return { ...meaningOf(name, plural, key), sure };
   return {
     kind: 'part',
     part: called,

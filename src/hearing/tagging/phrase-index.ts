@@ -4,6 +4,7 @@ import { figures } from '../text/number-words.js';
 import { tokenise, type Token } from '../text/tokens.js';
 import type { Meaning } from './chunk.js';
 
+/** Words of the longest saying that the data may have. */
 const LONGEST = 8;
 
 export type PhraseIndex = ReadonlyMap<string, Meaning[]>;

@@ -1,8 +1,9 @@
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import { isEveryday } from '../text/ordinary-words.js';
 import type { Token } from '../text/tokens.js';
+import { wordAt as word } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
-import { asSaid, SPEAKS, word } from './name-words.js';
+import { asSaid, SPEAKS } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
 
 const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|lunch|bed)$/;

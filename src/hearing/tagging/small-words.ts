@@ -8,7 +8,7 @@ const add = (meaning: Meaning, said: string): void => {
   for (const phrase of said.split('|')) table.set(phrase.replace(/[ ]/g, ''), meaning);
 };
 
-add({ kind: 'article', definite: true }, 'the|this|that|these|those|his|her|its|their|my|our|your');
+add({ kind: 'article', definite: true }, 'the|his|her|its|their|my|our|your');
 add({ kind: 'article', definite: false }, 'a|an|some|any|another|one');
 add(
   { kind: 'copula' },
@@ -18,14 +18,14 @@ add(
   { kind: 'of' },
   'of|in|on|inside|from|at|off|for|under|behind|to|around|round|into|by|with|through|between|over|next to|against|along|across|near|beside|beneath|above|below|close to|just above|just below|out of',
 );
-add({ kind: 'and' }, 'and|&|plus|then|n|along with|together with');
+add({ kind: 'and' }, 'and|&|plus|then|along with|together with');
 add(
   { kind: 'denial' },
   "no|not|without|never|none|nothing|neither|nor|isn't|aren't|wasn't|weren't|doesn't|don't|didn't|hasn't|haven't|ain't|nowt|can't see any|couldn't find any|no sign of any|free of|free from|no sign of|no signs of|no trace of|no evidence of|not a|not any|without any|can't find any|cannot see any|clear of|zero|no real|no obvious|no visible|won't|wouldn't|couldn't",
 );
 add(
   { kind: 'correction' },
-  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|no thats wrong|as you were|wait|no no|nope|not that|scrub that|no scrub that|cancel that|forget that|ignore that|what am i saying|or was it|no its|no i tell a lie|let me start again|no thats|should say|i should say|on second thoughts|on second thought|second thoughts|changed my mind|ive changed my mind|i meant|i do mean|meant to say|i meant to say|better make it|better make that|make that|well no|no its actually|its actually|no hang about|hang about no|wait up|hold up|hold your horses|not so fast|no fibber|im lying|no im lying|im telling lies|i lie|no i lie|silly me|daft me|slip of the tongue|wrong way round sorry|let me correct that|correct that|strike it',
+  'no sorry|sorry no|no wait|wait no|i mean|no i mean|sorry i mean|scratch that|make that|correction|no actually|actually no|my mistake|no hang on|hang on no|no tell a lie|tell a lie|i tell a lie|or rather|rather|no scratch that|no make that|no its|sorry|no hold on|no not that|beg your pardon|no my mistake|oops|whoops|er no|erm no|no wait a minute|strike that|no strike that|as you were|wait|no no|nope|not that|scrub that|no scrub that|cancel that|forget that|ignore that|what am i saying|or was it|no i tell a lie|let me start again|should say|i should say|on second thoughts|on second thought|second thoughts|changed my mind|i meant|i do mean|meant to say|i meant to say|better make it|better make that|well no|no its actually|its actually|no hang about|hang about no|wait up|hold up|hold your horses|not so fast|no fibber|i lie|no i lie|silly me|daft me|slip of the tongue|wrong way round sorry|let me correct that|correct that|strike it',
 );
 add(
   { kind: 'pronoun', refers: 'last' },
@@ -37,7 +37,7 @@ add(
 );
 add(
   { kind: 'pronoun', refers: 'other' },
-  'other side|the other side|other one|the other one|the other|the other end|other end|its mate|its twin|its partner|opposite side|the opposite side|opposite one|the opposite one|other hand one|the other hand|the rest|rest of them|the rest of them|the others|the remainder|the rest of em',
+  'other side|the other side|other one|the other one|the other|the other end|other end|its mate|its twin|its partner|opposite side|the opposite side|opposite one|the opposite one|other hand one|the other hand|the rest|rest of them|the rest of them|the others|the remainder',
 );
 add(
   { kind: 'pronoun', refers: 'same' },
@@ -48,9 +48,6 @@ add(
   'too|as well|worse|even worse|just as bad|no better|as bad|just as worn|not much better|in the same state|in the same condition|in no better shape|equally bad|in the same boat|same state|same condition|also|the same|same|same again|do that one as well|likewise too|just the same|identical',
 );
 
-/** `n` for "and" needs its apostrophes or company; alone it is kept as a word. */
-table.delete('n');
-
 const quantityTable = new Map<string, Quantity>();
 const names: [Quantity, string][] = [
   ['diameter', 'diameter|dia|diam|od|id|outside diameter|inside diameter|across|in diameter'],
@@ -60,14 +57,14 @@ const names: [Quantity, string][] = [
   ['clearance', 'clearance|clearances|play|side clearance|running clearance|up and down play'],
   [
     'runout',
-    'runout|run out|runs out|out of true|running out|out|run-out|wobble|bent by|bend|bowed by|eccentricity|wander|buckle',
+    'runout|runs out|out of true|running out|out|wobble|bent by|bend|bowed by|eccentricity|wander|buckle',
   ],
   ['flatness', 'flatness|bow|warp|warped|warped by|out of flat|bowed|distortion|warpage'],
   ['gap', 'gap|gaps|end gap|gapped'],
   ['taper', 'taper|tapered'],
   ['ovality', 'ovality|oval|out of round'],
-  ['end-float', 'end float|endfloat|end play|float|side float|axial play'],
-  ['free-length', 'free length|uncompressed|free-length|relaxed length'],
+  ['end-float', 'end float|end play|float|side float|axial play'],
+  ['free-length', 'free length|uncompressed|relaxed length'],
   ['deflection', 'deflection|sag|slack|free play|up and down|movement|whip'],
   ['torque', 'torque'],
   ['pressure', 'pressure|compression|pumped to|compressions'],
@@ -84,7 +81,7 @@ const at = (from: number, to: number, meaning: Meaning): Chunk => ({ from, to, .
 
 /** Little words of the sentence, and what is measured. */
 export function smallWords(tokens: readonly Token[]): Chunk[] {
-  const found = matches<Meaning>(tokens, (key) => table.get(key.replace(/(?!^)'/g, "'"))).map((match) =>
+  const found = matches<Meaning>(tokens, (key) => table.get(key)).map((match) =>
     at(match.from, match.to, match.means),
   );
   const quantities = matches<Quantity>(tokens, (key) => quantityTable.get(key)).map((match) =>

