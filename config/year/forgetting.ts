@@ -4,6 +4,8 @@ import { countOne } from './ledger.js';
 import type { World } from './world.js';
 import { firstMechanic, on } from './world.js';
 
+const A_MINUTE_MS = 60_000;
+
 /** Somebody is spoken of for the last time, and wrote a last word; they are forgotten on the next day. */
 type Leaving = { contact: Contact; number: string; word: string };
 
@@ -74,5 +76,7 @@ async function forget(world: World, { contact, number, word }: Leaving): Promise
   ledger.forgotten.push({ traces: [surname(contact), number, word], at: stage.driver.now() / 1000 });
   if (chat === null) return;
   ledger.outsiders.push({ chat, from: stage.driver.now() / 1000 });
+  // Chats tell time in seconds: the answer to this must not fall on that of the forgetting, whose own answer may name them.
+  await stage.driver.moveTo(stage.driver.now() + A_MINUTE_MS);
   await telling.say(chat, `It is ${name}, have you news of ${word}?`);
 }
