@@ -10,10 +10,12 @@ import {
   toldTwice,
   withoutRepeats,
 } from '../../config/year/invariants/told-once.js';
+import type { Killed } from '../../config/year/kills.js';
 import { drawStrike } from '../../config/year/kills.js';
 import { notAnsweredAsBefore } from '../../config/year/told-again.js';
 import type { MessageOut } from '../../src/contact/state.js';
 import type { Recorded } from '../../src/record/types.js';
+import { ALL_KILLED } from './killed.js';
 import { message } from './seen.js';
 
 const OWNER = 2001;
@@ -25,7 +27,7 @@ const act = (over: Partial<Act> = {}): Act => ({
 const written = (number: number, at = 5, text = 'News', chat = OWNER): Happened => ({
   ...{ kind: 'written', at, chat, message: number, text },
 });
-const killed = (what: 'send' | 'bot' | 'relay', at = 5): Happened => ({
+const killed = (what: Killed, at = 5): Happened => ({
   kind: 'killed',
   at,
   what,
@@ -72,12 +74,23 @@ describe('a history in which something was said twice', () => {
     expect(toldTwice([asked, written(1)], told())).toEqual([]);
     expect(toldTwice([asked, written(1), written(3)], told())).toHaveLength(1);
     expect(toldTwice([asked, written(1), killed('bot'), written(3)], told())).toEqual([]);
-    expect(toldTwice([asked, written(1), killed('relay'), written(3)], told())).toHaveLength(1);
     for (const next of [woken, other]) expect(toldTwice([asked, next, written(1)], told())).toHaveLength(1);
     const spoken = act({ chat: OWNER, isVoice: true });
     expect(toldTwice([spoken, written(1), written(3)], told())).toEqual([]);
     const again: Happened = { kind: 'told-again', at: 5, update: asked.update };
     expect(toldTwice([asked, written(1), woken, again, written(3)], told())).toEqual([]);
+  });
+
+  it.each(ALL_KILLED.map((what) => [what]))('is told from an answer by who died: %s', (what) => {
+    const dies = (isVoice: boolean): Happened[] => [
+      act({ chat: OWNER, isVoice }),
+      ...(isVoice ? [written(0)] : []),
+      ...[written(1), killed(what), written(3)],
+    ];
+    const answers: readonly Killed[] = ['bot', 'redis'];
+    const listens: readonly Killed[] = [...answers, 'workers', 'transcribe'];
+    expect(toldTwice(dies(false), told())).toHaveLength(answers.includes(what) ? 0 : 1);
+    expect(toldTwice(dies(true), told())).toHaveLength(listens.includes(what) ? 0 : 1);
   });
 
   it('is no second message of a day where it is marked', () => {

@@ -1,6 +1,7 @@
 import type { Seen } from '../../../bot/rehearsal/seen.js';
 import type { MessageOut } from '../../../src/contact/state.js';
 import type { Happened, Written } from '../journal.js';
+import type { Killed } from '../kills.js';
 
 /** Somebody's chat, and what the record has of the messages to them. */
 export type Told = { who: string; chat: number; kept: readonly MessageOut[] };
@@ -10,27 +11,29 @@ const PIECE_FROM = 2048;
 
 /**
  * What was written into a chat that is neither an answer nor what the record has as sent: by the messages' own numbers, whatever
- * they say and when. Each thing that somebody does is answered once, before anything else happens; where the bot or Redis died
- * meanwhile, or it was told of it again, perhaps once more.
+ * they say and when. Each thing that somebody does is answered once, before anything else happens; where who answers, or Redis, died
+ * meanwhile, or the bot was told of it again, perhaps once more.
  */
 export function strays(happened: readonly Happened[], { chat, kept }: Told): Written[] {
   const sent = new Set(kept.map(({ chatMessage }) => chatMessage));
   const found: Written[] = [];
   let answers = 0;
   let isTheirs = false;
+  let isVoice = false;
   let again = 0;
   for (const [index, entry] of happened.entries()) {
     switch (entry.kind) {
       case 'act':
         answers = entry.chat === chat ? (isTheirs ? answers : 0) + (entry.isVoice ? 2 : 1) : 0;
         isTheirs = entry.chat === chat;
+        isVoice = isTheirs && entry.isVoice === true;
         break;
       case 'woken':
         answers = 0;
         isTheirs = false;
         break;
       case 'killed':
-        if (isTheirs && answersAgain(entry.what)) answers += 1;
+        if (isTheirs && answersAgain(entry.what, isVoice)) answers += 1;
         break;
       case 'told-again':
         if (isOf(happened, entry.update, chat)) again += 1;
@@ -47,7 +50,13 @@ export function strays(happened: readonly Happened[], { chat, kept }: Told): Wri
   return found;
 }
 
-const answersAgain = (what: string): boolean => what !== 'relay' && what !== 'wake' && what !== 'fetch';
+/** Who answers what is said, or keeps what was answered. */
+const ANSWER: readonly Killed[] = ['bot', 'redis'];
+/** Who answers once a voice note was listened to. */
+const LISTEN: readonly Killed[] = ['workers', 'transcribe'];
+
+const answersAgain = (what: Killed, isVoice: boolean): boolean =>
+  ANSWER.includes(what) || (isVoice && LISTEN.includes(what));
 
 const isOf = (happened: readonly Happened[], update: number, chat: number): boolean =>
   happened.some((entry) => entry.kind === 'act' && entry.update === update && entry.chat === chat);
@@ -109,7 +118,7 @@ export function notAsRecorded(happened: readonly Happened[], { who, chat, kept }
 const twiceIn = <T>(list: readonly T[]): T[] => list.filter((each, index) => list.indexOf(each) !== index);
 
 /** Who sends what was intended, or keeps it: the death of another leaves no message open. */
-const LEAVES_OPEN: readonly string[] = ['workers', 'send', 'redis'];
+const LEAVES_OPEN: readonly Killed[] = ['workers', 'send', 'redis'];
 
 /**
  * A message is marked as perhaps repeated only where whoever sends died, or had no answer, after it was intended and before it was
