@@ -93,6 +93,14 @@ describe('a history in which something was said twice', () => {
     expect(toldTwice(dies(true), told())).toHaveLength(listens.includes(what) ? 0 : 1);
   });
 
+  it('is told from a long text that goes in pieces', () => {
+    const long = 'A line of the shop’s, and another.\n'.repeat(80);
+    const asked = act({ chat: OWNER });
+    expect(toldTwice([asked, written(1, 5, long), written(2, 5, 'Its end')], told())).toEqual([]);
+    expect(toldTwice([asked, written(1, 5, long), written(2, 5, long)], told())).toHaveLength(1);
+    expect(toldTwice([asked, written(1, 5, long), written(2, 6, 'Later news')], told())).toHaveLength(1);
+  });
+
   it('is no second message of a day where it is marked', () => {
     const chat = {
       chatId: OWNER,

@@ -65,7 +65,8 @@ function isPiece(happened: readonly Happened[], index: number): boolean {
   const piece = happened[index];
   if (piece?.kind !== 'written' || piece.text.length < PIECE_FROM) return false;
   const next = happened.slice(index + 1).find((each) => each.kind === 'written' && each.chat === piece.chat);
-  return next !== undefined && next.at === piece.at;
+  // The same once more is no next piece of it, but a copy.
+  return next?.kind === 'written' && next.at === piece.at && next.text !== piece.text;
 }
 
 /** Each stray with the message of which it is a copy: one marked as perhaps repeated, between its being intended and sent. */
