@@ -1,4 +1,6 @@
 import { join } from 'node:path';
+import type { Put } from './answers.js';
+import { answersTo } from './answers.js';
 import { allEvents, messagesKept } from './messages-kept.js';
 import type { Policy } from '../../src/shop/policy.js';
 import { readShopFile } from '../shop-file.js';
@@ -7,6 +9,7 @@ import type { InboxState, ShopRecord } from '../../src/record/types.js';
 import type { Stage } from '../demo/stage.js';
 import { keptOf, LEAVES, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
 import { neverSent } from './invariants/once.js';
+import type { Told } from './invariants/told-once.js';
 import { markedWithoutCause, notAsRecorded, toldTwice } from './invariants/told-once.js';
 import type { Act, Happened } from './journal.js';
 import type { Dice } from './names.js';
@@ -31,8 +34,18 @@ export async function sayAgain(
 ): Promise<string[]> {
   const before = await versionsOf(stage.record);
   const since = happened.filter(({ at }) => forgotAt === null || at > forgotAt);
-  const told = await tellAgain(stage, happened, someOfAll(since, dice));
+  const sent = sentIn(await messagesKept(stage.record));
+  const acts = someOfAll(since, dice).map((act) => ({ act, answers: answersTo(happened, act, sent) }));
+  const told = await tellAgain(stage, happened, acts);
   return notAnsweredAsBefore(told, before, await versionsOf(stage.record));
+}
+
+/** Whether the record has a text in a chat as a message that was sent there. */
+function sentIn(told: readonly Told[]): (put: Put) => boolean {
+  const sent = new Set(
+    told.flatMap(({ chat, kept }) => kept.map((out) => `${chat} ${out.chatMessage ?? ''}`)),
+  );
+  return ({ chat, message }) => sent.has(`${chat} ${message}`);
 }
 
 async function versionsOf(record: ShopRecord): Promise<Versions> {

@@ -12,15 +12,21 @@ export type Act = {
   text: string;
   /** A voice note is answered twice: as it comes, and once it was listened to. (Default: false) */
   isVoice?: boolean;
+  /** Of an album's pictures not each is answered. (Default: false) */
+  isInAlbum?: boolean;
 };
 
 /** A text that the bot wrote into a chat. */
 export type Written = { kind: 'written'; at: number; chat: number; message: number; text: string };
 
+/** A picture or voice note that the bot put into a chat, with the words under it. */
+export type Shown = { kind: 'shown'; at: number; chat: number; message: number; text: string };
+
 /** What happens in a rehearsal, in the order in which it does. Times are Unix milliseconds of shop time. */
 export type Happened =
   | Act
   | Written
+  | Shown
   /** Something was to be written somewhere, and whoever wrote it was not told whether it was. */
   | { kind: 'unanswered'; at: number }
   | { kind: 'woken'; at: number }
@@ -43,9 +49,12 @@ export function keepJournal(rehearsal: Pick<Rehearsal, 'on' | 'updateCount'>): J
     if (event.type !== 'message' && event.type !== 'edit') return;
     const { message_id: message, text, caption } = event.message;
     const isVoice = event.message.voice !== undefined;
-    if (!event.byBot) act({ at, chat, how: event.type, message, text: text ?? caption ?? '', isVoice });
+    const isInAlbum = event.message.media_group_id !== undefined;
+    if (!event.byBot)
+      act({ at, chat, how: event.type, message, text: text ?? caption ?? '', isVoice, isInAlbum });
     else if (event.type === 'message' && text !== undefined)
       note({ kind: 'written', at, chat, message, text });
+    else if (event.type === 'message') note({ kind: 'shown', at, chat, message, text: caption ?? '' });
   });
   rehearsal.on('call', ({ method, at, outcome, errorCode }) => {
     const isOpen = outcome === 'lost' || (errorCode !== null && errorCode >= 500);

@@ -1,14 +1,18 @@
 import type { Stage } from '../demo/stage.js';
-import type { Act, Happened, Written } from './journal.js';
+import type { Put } from './answers.js';
+import { isPut } from './answers.js';
+import type { Act, Happened } from './journal.js';
 import type { Dice } from './names.js';
 
 /** What came of an update that was told to the bot once more. */
 export type Again = {
   act: Act;
+  /** False where the bot was never told of it. */
+  isTold: boolean;
   /** What was answered at first to it, and to what else came with it, as in an album. */
-  answers: readonly string[];
-  /** What was written then, anywhere. */
-  written: readonly Written[];
+  answers: readonly Put[];
+  /** What was put then into any chat. */
+  put: readonly Put[];
 };
 
 /** Events of each stream. */
@@ -25,55 +29,53 @@ export function someOfAll(happened: readonly Happened[], dice: Dice): Act[] {
   return [...kinds.values()].map((acts) => dice.pick(acts));
 }
 
-/** Tells the bot once more of things it answered before, one after the other. */
+/** Tells the bot once more of things it answered before, one after the other; `answers` is what was answered to each. */
 export async function tellAgain(
   { rehearsal, driver }: Pick<Stage, 'rehearsal' | 'driver'>,
   happened: readonly Happened[],
-  acts: readonly Act[],
+  acts: readonly Pick<Again, 'act' | 'answers'>[],
 ): Promise<Again[]> {
   const told: Again[] = [];
-  for (const act of acts) {
+  for (const { act, answers } of acts) {
     const before = happened.length;
-    rehearsal.redeliver(act.update);
+    const isTold = rehearsal.redeliver(act.update);
     await driver.quiet();
-    const written = happened.slice(before).filter((entry) => entry.kind === 'written');
-    told.push({ act, answers: answersTo(happened.slice(0, before), act), written });
+    told.push({ act, isTold, answers, put: happened.slice(before).filter(isPut) });
   }
   return told;
 }
 
-/** What was written after it in its chat, before anything else was said once there was an answer, or the shop was woken. */
-function answersTo(happened: readonly Happened[], act: Act): string[] {
-  const answers: string[] = [];
-  for (const entry of happened.slice(happened.indexOf(act) + 1)) {
-    if (entry.kind === 'woken') break;
-    if (entry.kind === 'act' && (entry.chat !== act.chat || answers.length > 0)) break;
-    if (entry.kind === 'written' && entry.chat === act.chat) answers.push(entry.text);
-  }
-  return answers;
-}
-
-/** Whoever is told again says again what it said, there alone, and records nothing. */
+/** Whoever is told again of what it answered says again what it said, there alone, and records nothing. */
 export function notAnsweredAsBefore(told: readonly Again[], before: Versions, after: Versions): string[] {
   const moved = [...new Set([...Object.keys(before), ...Object.keys(after)])].filter(
     (stream) => before[stream] !== after[stream],
   );
   return [
     ...moved.map((stream) => `${stream} moved as updates came again: ${before[stream]} to ${after[stream]}`),
-    ...told.flatMap(({ act, answers, written }) => {
-      const said = `“${act.text}” (update ${act.update}), told again,`;
-      const elsewhere = written.filter(({ chat }) => chat !== act.chat);
-      const here = written.filter(({ chat }) => chat === act.chat);
-      return [
-        ...elsewhere.map(({ text }) => `${said} had somebody else told: “${text.slice(0, 60)}”`),
-        ...(here.length > 1 ? [`${said} was answered ${here.length} times`] : []),
-        ...here
-          .filter(({ text }) => !answers.includes(text))
-          .map(
-            ({ text }) =>
-              `${said} was answered otherwise: “${text.slice(0, 60)}”, not “${answers.join('” or “')}”`,
-          ),
-      ];
-    }),
+    ...told.flatMap((again) =>
+      amiss(again).map((what) => `“${again.act.text}” (update ${again.act.update}), told again, ${what}`),
+    ),
   ];
 }
+
+function amiss({ act, isTold, answers, put }: Again): string[] {
+  if (!isTold) return ['had never come to the bot'];
+  const elsewhere = put.filter(({ chat }) => chat !== act.chat);
+  const here = put.filter(({ chat }) => chat === act.chat);
+  const times = here.filter(({ kind }) => kind === 'written').length;
+  const known = answers.map(said);
+  const lacking = new Set(answers.filter(({ kind }) => kind === 'shown').map(said));
+  for (const each of here) lacking.delete(said(each));
+  return [
+    ...elsewhere.map(({ text }) => `had somebody else told: “${text.slice(0, 60)}”`),
+    ...(here.length === 0 && known.length > 0 && act.isInAlbum !== true ? ['was not answered'] : []),
+    ...(here.length > 0 ? [...lacking].map((each) => `was answered without ${each}`) : []),
+    ...(times > 1 ? [`was answered ${times} times`] : []),
+    ...here
+      .map(said)
+      .filter((each) => !known.includes(each))
+      .map((each) => `was answered otherwise: ${each.slice(0, 60)}, not ${known.join(' or ')}`),
+  ];
+}
+
+const said = ({ kind, text }: Put): string => (kind === 'shown' ? `a picture: “${text}”` : `“${text}”`);

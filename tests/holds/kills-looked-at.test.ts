@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Put } from '../../config/year/answers.js';
+import { answersTo } from '../../config/year/answers.js';
 import type { Act, Happened } from '../../config/year/journal.js';
 import type { Kept } from '../../config/year/invariants/acknowledged.js';
 import { keptOf, neverSaid, notKeptOnce } from '../../config/year/invariants/acknowledged.js';
@@ -189,18 +191,40 @@ describe('a message that was acknowledged', () => {
     expect(neverSaid([act(), act({ update: 70 })], events)).toEqual([]);
   });
 
-  it('told again is seen where it moves a stream, tells somebody else, or is answered otherwise', () => {
+  it('has what was written next in its chat for answers, but not what was sent there', () => {
+    const asked = act({ chat: OWNER });
+    const after = [asked, written(1), written(2, 5, 'Sent'), written(3, 5, 'Other', 1001)];
+    expect(answersTo(after, asked)).toEqual(after.slice(1, 3));
+    expect(answersTo(after, asked, ({ message }) => message === 2)).toEqual([after[1]]);
+    const shown: Happened = { kind: 'shown', at: 5, chat: OWNER, message: 1, text: '' };
+    expect(answersTo([asked, shown, act({ chat: OWNER }), written(2)], asked)).toEqual([shown]);
+    for (const next of [woken, act()]) expect(answersTo([asked, next, written(1)], asked)).toEqual([]);
+  });
+
+  it('told again is seen where it moves a stream, tells somebody else, or is not answered, or otherwise', () => {
     const same = { shop: 4 };
+    const said = (text: string): Put => ({ kind: 'written', at: 9, chat: OWNER, message: 9, text });
+    const shown: Put = { ...said('Its tank'), kind: 'shown' };
     const again = (...texts: string[]) => ({
-      ...{ act: act({ chat: OWNER }), answers: ['News'] },
-      written: texts.map((text) => ({ kind: 'written' as const, at: 9, chat: OWNER, message: 9, text })),
+      ...{ act: act({ chat: OWNER }), isTold: true, answers: [said('News')] },
+      put: texts.map(said),
     });
     expect(notAnsweredAsBefore([again('News')], same, same)).toEqual([]);
     expect(notAnsweredAsBefore([again('News')], same, { shop: 5 })).toHaveLength(1);
     expect(notAnsweredAsBefore([again('News')], same, { ...same, 'job-2': 1 })).toHaveLength(1);
     expect(notAnsweredAsBefore([again('Other')], same, same)).toHaveLength(1);
+    expect(notAnsweredAsBefore([again()], same, same)).toHaveLength(1);
+    expect(notAnsweredAsBefore([{ ...again(), answers: [] }], same, same)).toEqual([]);
+    const withPicture = { ...again('News'), answers: [said('News'), shown] };
+    expect(notAnsweredAsBefore([withPicture], same, same)).toHaveLength(1);
+    expect(notAnsweredAsBefore([{ ...withPicture, put: [said('News'), shown, shown] }], same, same)).toEqual(
+      [],
+    );
+    const picture = act({ chat: OWNER, isInAlbum: true });
+    expect(notAnsweredAsBefore([{ ...again(), act: picture }], same, same)).toEqual([]);
+    expect(notAnsweredAsBefore([{ ...again('News'), isTold: false }], same, same)).toHaveLength(1);
     expect(notAnsweredAsBefore([again('News', 'News')], same, same)).toHaveLength(1);
-    expect(notAnsweredAsBefore([{ ...again('News'), act: act() }], same, same)).toHaveLength(1);
+    expect(notAnsweredAsBefore([{ ...again('News'), act: act(), answers: [] }], same, same)).toHaveLength(1);
   });
 });
 

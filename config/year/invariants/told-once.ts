@@ -44,6 +44,7 @@ export function strays(happened: readonly Happened[], { chat, kept }: Told): Wri
         else if (again > 0) again -= 1;
         else found.push(entry);
         break;
+      case 'shown':
       case 'unanswered':
     }
   }
