@@ -7,11 +7,12 @@ import { readShopFile } from '../shop-file.js';
 import { placesOf, wokenTooLate } from './invariants/due.js';
 import type { InboxState, ShopRecord } from '../../src/record/types.js';
 import type { Stage } from '../demo/stage.js';
-import { keptOf, LEAVES, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
+import { keptOf, LEAVES, mayBeForgotten, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
 import { neverSent } from './invariants/once.js';
 import type { Told } from './invariants/told-once.js';
 import { markedWithoutCause, notAsRecorded, toldTwice } from './invariants/told-once.js';
 import type { Act, Happened } from './journal.js';
+import type { ForgottenOne } from './ledger.js';
 import type { Dice } from './names.js';
 import type { Versions } from './told-again.js';
 import { notAnsweredAsBefore, someOfAll, tellAgain } from './told-again.js';
@@ -23,21 +24,43 @@ export async function countMarked(record: ShopRecord): Promise<number> {
 }
 
 /**
- * Tells the bot again of something of everything that people did; what comes of it that must not, a sentence each. `forgotAt` as in
- * `lookBack`.
+ * Tells the bot again of something of everything that people did; what comes of it that must not, a sentence each. What went with
+ * somebody `forgotten` is left out: nothing is known of it any more.
  */
 export async function sayAgain(
   stage: Pick<Stage, 'record' | 'rehearsal' | 'driver'>,
   happened: readonly Happened[],
   dice: Dice,
-  forgotAt: number | null = null,
+  forgotten: readonly ForgottenOne[] = [],
 ): Promise<string[]> {
   const before = await versionsOf(stage.record);
-  const since = happened.filter(({ at }) => forgotAt === null || at > forgotAt);
+  const kept = keptOf(happened, await inboxesOf(stage.record, happened), []);
+  const known = kept.filter((each) => !mayBeForgotten(each, forgotten)).map(({ act }) => act);
   const sent = sentIn(await messagesKept(stage.record));
-  const acts = someOfAll(since, dice).map((act) => ({ act, answers: answersTo(happened, act, sent) }));
+  const answersNow = (act: Act): Put[] => {
+    const answers = answersTo(happened, act, sent);
+    const theirs = forgotten.find(({ chat, at }) => chat === act.chat && act.at <= at * 1000);
+    return theirs === undefined ? answers : asStranger(happened, act, answers);
+  };
+  const acts = someOfAll(known, dice).map((act) => ({ act, answers: answersNow(act) }));
   const told = await tellAgain(stage, happened, acts);
   return notAnsweredAsBefore(told, before, await versionsOf(stage.record));
+}
+
+/** What may be answered to something that somebody said before they were forgotten: what was, or what they were answered since. */
+function asStranger(happened: readonly Happened[], { chat, how }: Act, answers: readonly Put[]): Put[] {
+  const last = happened.findLast((entry): entry is Act => entry.kind === 'act' && entry.chat === chat);
+  return how === 'message' && last !== undefined ? [...answers, ...answersTo(happened, last)] : [];
+}
+
+async function inboxesOf(
+  { inbox }: Pick<ShopRecord, 'inbox'>,
+  happened: readonly Happened[],
+): Promise<(update: number) => InboxState> {
+  const found = new Map<number, InboxState>();
+  for (const entry of happened)
+    if (entry.kind === 'act') found.set(entry.update, await inbox.find(`u${entry.update}`));
+  return (update) => found.get(update) ?? { state: 'new' };
 }
 
 /** Whether the record has a text in a chat as a message that was sent there. */
@@ -65,8 +88,8 @@ async function policyIn(folder: string): Promise<Policy> {
 type Looking = {
   /** What some kinds of talk leave in the record. (Default: what the year's does) */
   leaves?: Parameters<typeof notKeptOnce>[1];
-  /** When somebody was last forgotten, Unix milliseconds. (Default: nobody was) */
-  forgotAt?: number | null;
+  /** Those who were forgotten: what quoted them went with them. (Default: nobody was) */
+  forgotten?: readonly ForgottenOne[];
   /** Whether the shop knew who did it: of others it keeps nothing. (Default: it knew everybody) */
   isKnown?: (act: Act) => boolean;
 };
@@ -75,18 +98,15 @@ type Looking = {
 export async function lookBack(
   { record, driver, folder }: Pick<Stage, 'record' | 'driver' | 'folder'>,
   happened: readonly Happened[],
-  { leaves = LEAVES, forgotAt = null, isKnown = () => true }: Looking = {},
+  { leaves = LEAVES, forgotten = [], isKnown = () => true }: Looking = {},
 ): Promise<string[]> {
   const [told, events] = [await messagesKept(record), await allEvents(record)];
-  const updates = happened.flatMap((entry) => (entry.kind === 'act' ? [entry.update] : []));
-  const found = new Map<number, InboxState>();
-  for (const update of updates) found.set(update, await record.inbox.find(`u${update}`));
-  const kept = keptOf(happened, (update) => found.get(update) ?? { state: 'new' }, events);
+  const kept = keptOf(happened, await inboxesOf(record, happened), events);
   return [
     ...notKeptOnce(
       kept.filter(({ act }) => isKnown(act)),
       leaves,
-      forgotAt,
+      forgotten,
     ),
     ...neverSaid(happened, events),
     ...told.flatMap(({ who, kept: out }) => neverSent(who, out)),

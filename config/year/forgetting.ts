@@ -73,9 +73,10 @@ async function forget(world: World, { contact, number, word }: Leaving): Promise
   countOne(ledger, 'people forgotten');
   contact.isForgotten = true;
   contact.chat = null;
-  ledger.forgotten.push({ traces: [surname(contact), number, word], at: stage.driver.now() / 1000 });
+  const at = stage.driver.now() / 1000;
+  ledger.forgotten.push({ traces: [surname(contact), number, word], chat: chat?.chatId ?? null, at });
   if (chat === null) return;
-  ledger.outsiders.push({ chat, from: stage.driver.now() / 1000 });
+  ledger.outsiders.push({ chat, from: at });
   // Chats tell time in seconds: the answer to this must not fall on that of the forgetting, whose own answer may name them.
   await stage.driver.moveTo(stage.driver.now() + A_MINUTE_MS);
   await telling.say(chat, `It is ${name}, have you news of ${word}?`);

@@ -8,8 +8,8 @@ export type Asked = { run: JobRun; message: number };
 /** A finding that was put right: the side meant and the one said first, of one part of one machine. */
 export type PutRight = { run: JobRun; part: string; meant: Place; not: Place };
 
-/** Somebody of whom nothing may be left: their name, number and a word of theirs; and when they were forgotten, Unix seconds. */
-export type ForgottenOne = { traces: readonly string[]; at: number };
+/** Somebody of whom nothing may be left: their name, number and a word of theirs, the chat they had, and when they were forgotten, Unix seconds. */
+export type ForgottenOne = { traces: readonly string[]; chat: number | null; at: number };
 
 /** A chat of somebody who is, from an instant on (Unix seconds), nobody of the shop's. */
 export type Outsider = { chat: Person; from: number };

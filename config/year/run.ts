@@ -128,11 +128,10 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
 async function ending({ stage, dice, ledger }: World, happened: readonly Happened[]): Promise<string[]> {
   const isKnown = (act: Act): boolean =>
     ledger.outsiders.every(({ chat, from }) => chat.user.id !== act.chat || act.at < from * 1000);
-  const forgotAt =
-    ledger.forgotten.length > 0 ? Math.max(...ledger.forgotten.map(({ at }) => at)) * 1000 : null;
+  const { forgotten } = ledger;
   return [
-    ...(await lookBack(stage, happened, { forgotAt, isKnown })),
-    ...(await sayAgain(stage, happened, dice, forgotAt)),
+    ...(await lookBack(stage, happened, { forgotten, isKnown })),
+    ...(await sayAgain(stage, happened, dice, forgotten)),
   ];
 }
 

@@ -19,14 +19,13 @@ export type Again = {
 export type Versions = Readonly<Record<string, number>>;
 
 /** Of each chat one edit, one press, and of its messages one that begins with each word; as the dice have it. */
-export function someOfAll(happened: readonly Happened[], dice: Dice): Act[] {
+export function someOfAll(acts: readonly Act[], dice: Dice): Act[] {
   const kinds = new Map<string, Act[]>();
-  for (const entry of happened) {
-    if (entry.kind !== 'act') continue;
-    const kind = `${entry.chat} ${entry.how} ${entry.how === 'message' ? entry.text.split(' ', 1)[0] : ''}`;
-    kinds.set(kind, [...(kinds.get(kind) ?? []), entry]);
+  for (const act of acts) {
+    const kind = `${act.chat} ${act.how} ${act.how === 'message' ? act.text.split(' ', 1)[0] : ''}`;
+    kinds.set(kind, [...(kinds.get(kind) ?? []), act]);
   }
-  return [...kinds.values()].map((acts) => dice.pick(acts));
+  return [...kinds.values()].map((some) => dice.pick(some));
 }
 
 /** Tells the bot once more of things it answered before, one after the other; `answers` is what was answered to each. */

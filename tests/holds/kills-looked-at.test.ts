@@ -155,7 +155,10 @@ describe('a message that was acknowledged', () => {
     },
     ...over,
   });
-  const kept = (...left: Recorded[]): Kept => ({ act: act(), inbox: { state: 'done', result: null }, left });
+  const kept = (...left: Recorded[]): Kept => ({
+    ...{ act: act(), answers: [], inbox: { state: 'done', result: null } },
+    left,
+  });
 
   it('is seen where it was not finished, is lost, or stands twice', () => {
     const once = event('finding-logged');

@@ -1,8 +1,11 @@
 import type { InboxState, Recorded } from '../../../src/record/types.js';
+import type { Put } from '../answers.js';
+import { answersTo } from '../answers.js';
 import type { Act, Happened } from '../journal.js';
+import type { ForgottenOne } from '../ledger.js';
 
-/** An act with what the record has of it. */
-export type Kept = { act: Act; inbox: InboxState; left: readonly Recorded[] };
+/** An act with what was answered to it, and what the record has of it. */
+export type Kept = { act: Act; answers: readonly Put[]; inbox: InboxState; left: readonly Recorded[] };
 
 /** What people did, each with the events that came of it: their commands bear its update's number. */
 export function keptOf(
@@ -17,7 +20,10 @@ export function keptOf(
   }
   return happened
     .filter((entry): entry is Act => entry.kind === 'act')
-    .map((act) => ({ act, inbox: inboxOf(act.update), left: byUpdate.get(act.update) ?? [] }));
+    .map((act) => ({
+      ...{ act, answers: answersTo(happened, act), inbox: inboxOf(act.update) },
+      left: byUpdate.get(act.update) ?? [],
+    }));
 }
 
 function updateOf(command: string): number | null {
@@ -45,16 +51,14 @@ export const LEAVES: readonly (readonly [RegExp, readonly string[]])[] = [
 /** What comes of messages whose answers hold a secret, or a name that is forgotten. */
 const UNKEPT: readonly string[] = ['invitation-made', 'person-forgotten'];
 
-/**
- * Every message that was acknowledged is finished, stands in the record by its own number, and nothing of it stands there twice.
- * `forgotAt`: when somebody was last forgotten, Unix milliseconds; what quoted them went then.
- */
+/** Every message that was acknowledged is finished, stands in the record by its own number, and nothing of it stands there twice. */
 export function notKeptOnce(
   kept: readonly Kept[],
   leaves = LEAVES,
-  forgotAt: number | null = null,
+  forgotten: readonly ForgottenOne[] = [],
 ): string[] {
-  return kept.flatMap(({ act, inbox, left }) => {
+  return kept.flatMap(({ left, ...each }) => {
+    const { act, inbox } = each;
     const said = `“${act.text}” (update ${act.update})`;
     const types = left.map(({ type }) => type);
     const wanted = act.how === 'message' ? (leaves.find(([words]) => words.test(act.text))?.[1] ?? []) : [];
@@ -62,7 +66,7 @@ export function notKeptOnce(
       // Such an answer is not kept: it is made again for whoever asks again.
       ...(inbox.state === 'done' ||
       types.some((type) => UNKEPT.includes(type)) ||
-      mayBeForgotten(act, inbox, forgotAt)
+      mayBeForgotten(each, forgotten)
         ? []
         : [`${said} was not finished`]),
       ...wanted.flatMap((type) => {
@@ -74,9 +78,22 @@ export function notKeptOnce(
   });
 }
 
-/** Whether what came of it may have gone with somebody who was forgotten after it. */
-export const mayBeForgotten = ({ at }: Act, { state }: InboxState, forgotAt: number | null): boolean =>
-  state === 'new' && forgotAt !== null && at <= forgotAt;
+/** Whether what came of it went with somebody who was forgotten after it: it was theirs, or it or its answer named them. */
+export function mayBeForgotten(
+  { act, answers, inbox }: Omit<Kept, 'left'>,
+  forgotten: readonly ForgottenOne[],
+): boolean {
+  const said = [act, ...answers].map(({ text }) => text);
+  return (
+    inbox.state === 'new' &&
+    forgotten
+      .filter(({ at }) => act.at <= at * 1000)
+      .some(
+        ({ traces, chat }) =>
+          act.chat === chat || said.some((text) => traces.some((trace) => text.includes(trace))),
+      )
+  );
+}
 
 /** What comes of a message may have to be tried again. */
 const TRIES: readonly string[] = ['message-attempted', 'message-postponed'];
