@@ -27,8 +27,8 @@ export type Happened =
   | Act
   | Written
   | Shown
-  /** Something was to be written somewhere, and whoever wrote it was not told whether it was. */
-  | { kind: 'unanswered'; at: number }
+  /** Something was to be written into a chat, and whoever wrote it was not told whether it was. */
+  | { kind: 'unanswered'; at: number; chat: number }
   | { kind: 'woken'; at: number }
   /** An update was told to the bot once more. */
   | { kind: 'told-again'; at: number; update: number }
@@ -56,9 +56,9 @@ export function keepJournal(rehearsal: Pick<Rehearsal, 'on' | 'updateCount'>): J
       note({ kind: 'written', at, chat, message, text });
     else if (event.type === 'message') note({ kind: 'shown', at, chat, message, text: caption ?? '' });
   });
-  rehearsal.on('call', ({ method, at, outcome, errorCode }) => {
+  rehearsal.on('call', ({ method, params, at, outcome, errorCode }) => {
     const isOpen = outcome === 'lost' || (errorCode !== null && errorCode >= 500);
-    if (method === 'sendMessage' && isOpen) note({ kind: 'unanswered', at });
+    if (method === 'sendMessage' && isOpen) note({ kind: 'unanswered', at, chat: Number(params['chat_id']) });
   });
   return { happened, note };
 }

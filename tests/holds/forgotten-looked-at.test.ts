@@ -22,7 +22,7 @@ const NEW: InboxState = { state: 'new' };
 const DONE: InboxState = { state: 'done', result: null };
 
 describe('a message of which nothing is known any more', () => {
-  const isExcused = (over: Partial<Act>, answers: Put[] = [], inbox = NEW): boolean =>
+  const isExcused = (over: Partial<Act>, answers: Put[] = [], inbox: InboxState = NEW): boolean =>
     mayBeForgotten({ act: act(over), answers, inbox }, gone);
 
   it.each<[string, boolean]>([

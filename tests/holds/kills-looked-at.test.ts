@@ -130,13 +130,23 @@ describe('a mark', () => {
     expect(cause(killed('send', 4), written(2))).toHaveLength(1);
     expect(cause(written(2), killed('send'))).toHaveLength(1);
     expect(cause(killed('send'), written(2))).toEqual([]);
-    expect(cause({ kind: 'unanswered', at: 5 }, written(2))).toEqual([]);
+    expect(cause({ kind: 'unanswered', at: 5, chat: OWNER }, written(2))).toEqual([]);
+    expect(cause({ kind: 'unanswered', at: 5, chat: 1001 }, written(2))).toHaveLength(1);
   });
 
   it('needs one for itself', () => {
     const two = told(marked, out({ id: 'n', chatMessage: 3, perhapsRepeated: true }));
     expect(markedWithoutCause([killed('send'), written(2), written(3)], [two])).toHaveLength(1);
     expect(markedWithoutCause([killed('send'), killed('send'), written(2), written(3)], [two])).toEqual([]);
+    const other = {
+      who: 'a supplier',
+      chat: 2002,
+      kept: [out({ id: 'n', chatMessage: 3, perhapsRepeated: true })],
+    };
+    const call: Happened = { kind: 'unanswered', at: 5, chat: OWNER };
+    const seen = [written(2), written(3, 5, 'News', 2002)];
+    expect(markedWithoutCause([killed('send'), call, ...seen], [told(marked), other])).toEqual([]);
+    expect(markedWithoutCause([call, call, ...seen], [told(marked), other])).toHaveLength(1);
     expect(markedTooOften([marked], 0)).toHaveLength(1);
   });
 });

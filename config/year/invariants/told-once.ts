@@ -123,8 +123,8 @@ const twiceIn = <T>(list: readonly T[]): T[] => list.filter((each, index) => lis
 const LEAVES_OPEN: readonly Killed[] = ['workers', 'send', 'redis'];
 
 /**
- * A message is marked as perhaps repeated only where whoever sends died, or had no answer, after it was intended and before it was
- * seen as sent; each such cause bears one mark.
+ * A message is marked as perhaps repeated only where whoever sends died, or had no answer of that chat, after it was intended and
+ * before it was seen as sent; each such cause bears one mark.
  */
 export function markedWithoutCause(happened: readonly Happened[], told: readonly Told[]): string[] {
   const spent = new Set<number>();
@@ -136,15 +136,18 @@ export function markedWithoutCause(happened: readonly Happened[], told: readonly
     const seenAt = happened.findIndex(
       (entry) => entry.kind === 'written' && entry.chat === chat && entry.message === out.chatMessage,
     );
-    const cause = happened.findIndex(
-      (entry, index) =>
-        index < seenAt && !spent.has(index) && entry.at >= out.intendedAt && leavesOpen(entry),
-    );
+    const causeOf = (isCause: (entry: Happened) => boolean): number =>
+      happened.findIndex(
+        (entry, index) => index < seenAt && !spent.has(index) && entry.at >= out.intendedAt && isCause(entry),
+      );
+    // A call to this chat bears no other's mark: a death may be wanted for one.
+    const call = causeOf((entry) => entry.kind === 'unanswered' && entry.chat === chat);
+    const cause = call < 0 ? causeOf(isDeathOfSender) : call;
     if (cause < 0) return [`${out.id} to ${who} is marked as perhaps repeated, and nothing had happened`];
     spent.add(cause);
     return [];
   });
 }
 
-const leavesOpen = (entry: Happened): boolean =>
-  entry.kind === 'unanswered' || (entry.kind === 'killed' && LEAVES_OPEN.includes(entry.what));
+const isDeathOfSender = (entry: Happened): boolean =>
+  entry.kind === 'killed' && LEAVES_OPEN.includes(entry.what);
