@@ -80,7 +80,13 @@ describe('a history in which something was said twice', () => {
     const spoken = act({ chat: OWNER, isVoice: true });
     expect(toldTwice([spoken, written(1), written(3)], told())).toEqual([]);
     const again: Happened = { kind: 'told-again', at: 5, update: asked.update };
-    expect(toldTwice([asked, written(1), woken, again, written(3)], told())).toEqual([]);
+    const retold = (...then: Happened[]) => toldTwice([asked, written(1), woken, again, ...then], told());
+    expect(retold(written(3))).toEqual([]);
+    expect(retold(other, written(3))).toEqual([]);
+    expect(retold(other, killed('bot'), written(3), written(4))).toEqual([]);
+    expect(retold(written(3), written(4))).toHaveLength(1);
+    expect(retold(woken, written(3))).toHaveLength(1);
+    expect(retold(other, other, written(3))).toHaveLength(1);
   });
 
   it.each(ALL_KILLED.map((what) => [what]))('is told from an answer by who died: %s', (what) => {

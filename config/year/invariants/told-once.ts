@@ -20,23 +20,33 @@ export function strays(happened: readonly Happened[], { chat, kept }: Told): Wri
   let answers = 0;
   let isTheirs = false;
   let isVoice = false;
+  // What comes again is answered before the next thing that anybody does, and the shop rests before the one after.
   let again = 0;
+  let actsSince = Infinity;
   for (const [index, entry] of happened.entries()) {
     switch (entry.kind) {
       case 'act':
         answers = entry.chat === chat ? (isTheirs ? answers : 0) + (entry.isVoice ? 2 : 1) : 0;
         isTheirs = entry.chat === chat;
         isVoice = isTheirs && entry.isVoice === true;
+        actsSince += 1;
+        if (actsSince > 1) again = 0;
         break;
       case 'woken':
         answers = 0;
         isTheirs = false;
+        again = 0;
+        actsSince = Infinity;
         break;
       case 'killed':
-        if (isTheirs && answersAgain(entry.what, isVoice)) answers += 1;
+        if (!answersAgain(entry.what, isVoice)) break;
+        if (isTheirs) answers += 1;
+        else if (actsSince <= 1) again += 1;
         break;
       case 'told-again':
-        if (isOf(happened, entry.update, chat)) again += 1;
+        if (!isOf(happened, entry.update, chat)) break;
+        again += 1;
+        actsSince = 0;
         break;
       case 'written':
         if (entry.chat !== chat || sent.has(entry.message) || isPiece(happened, index)) break;
