@@ -66,10 +66,12 @@ async function forget(world: World, { contact, number, word }: Leaving): Promise
   const mechanic = firstMechanic(world);
   const { chat, name } = contact;
   await telling.say(mechanic, `forget ${name}`);
-  await telling.press(mechanic, { do: 'forget' });
+  const isPressed = await telling.press(mechanic, { do: 'forget' });
   const answer = mechanic.last()?.text ?? '';
-  if (!answer.includes(`${name} is forgotten`))
+  if (!isPressed || !answer.includes(`${name} is forgotten`)) {
     ledger.breaches.push(`${name} could not be forgotten: ${answer.replaceAll('\n', ' / ')}`);
+    return;
+  }
   countOne(ledger, 'people forgotten');
   contact.isForgotten = true;
   contact.chat = null;

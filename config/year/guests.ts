@@ -26,7 +26,7 @@ export async function wrongGuest(world: World, run: JobRun): Promise<void> {
   const link = await telling.link(mechanic, name);
   const wrong = outsider(world, 'Bo');
   await telling.open(wrong, link);
-  await telling.press(mechanic, { do: 'settle-guest', welcome: false });
+  await telling.settleGuest(mechanic, link, false);
   countOne(ledger, 'guests turned away');
   await telling.say(wrong, 'Hello? Is there any news of the motorcycle?');
   await telling.open(wrong, link);
@@ -35,7 +35,7 @@ export async function wrongGuest(world: World, run: JobRun): Promise<void> {
   const right = await telling.link(mechanic, name);
   run.owner.chat = world.newChat(name);
   await telling.open(run.owner.chat, right);
-  await telling.press(mechanic, { do: 'settle-guest', welcome: true });
+  await telling.settleGuest(mechanic, right, true);
   await telling.open(outsider(world, 'Ludo'), right);
   await telling.open(wrong, right);
   countOne(ledger, 'invitations replayed');

@@ -8,6 +8,9 @@ export type Asked = { run: JobRun; message: number };
 /** A finding that was put right: the side meant and the one said first, of one part of one machine. */
 export type PutRight = { run: JobRun; part: string; meant: Place; not: Place };
 
+/** A finding that was taken back: its part as said, and the message that said it as the record names it. */
+export type TakenBack = { run: JobRun; part: string; message: string };
+
 /** Somebody of whom nothing may be left: their name, number and a word of theirs, the chat they had, and when they were forgotten, Unix seconds. */
 export type ForgottenOne = { traces: readonly string[]; chat: number | null; at: number };
 
@@ -40,6 +43,7 @@ export type Counted = (typeof COUNTED)[number];
 export type Ledger = {
   asked: Asked[];
   putRight: PutRight[];
+  takenBack: TakenBack[];
   forgotten: ForgottenOne[];
   outsiders: Outsider[];
   closed: ClosedDays[];
@@ -49,7 +53,7 @@ export type Ledger = {
 };
 
 export const newLedger = (): Ledger => ({
-  ...{ asked: [], putRight: [], forgotten: [], outsiders: [], closed: [], breaches: [] },
+  ...{ asked: [], putRight: [], takenBack: [], forgotten: [], outsiders: [], closed: [], breaches: [] },
   counts: {},
 });
 

@@ -2,6 +2,7 @@ import type { JobRun } from './job-run.js';
 import type { PutRight } from './ledger.js';
 import { countOne } from './ledger.js';
 import type { World } from './world.js';
+import { mechanicsMessage } from './telling.js';
 import { noteWork } from './world.js';
 
 const SLIPS = ['undone', 'within', 'later', 'not-the-front', 'edited'] as const;
@@ -11,24 +12,25 @@ export async function slip(world: World, run: JobRun): Promise<void> {
   const { dice, telling, ledger } = world;
   const kind = dice.pick(SLIPS);
   const mechanic = dice.pick(world.mechanics);
-  const isFresh = !run.slips.has(kind);
+  if (run.slips.has(kind)) return;
+  run.slips.add(kind);
   const say = (words: string): Promise<number> => {
     run.said.push(words);
     return telling.say(mechanic, `on the ${run.title}: ${words}`);
   };
-  if (kind === 'undone') {
-    countOne(ledger, 'slips undone');
-    await say('left gaiter torn, straighten it');
-    await telling.press(mechanic, { do: 'undo' });
-    return;
-  }
-  if (!isFresh) return;
-  run.slips.add(kind);
   const put = (part: string, meant: PutRight['meant'], not: PutRight['not']): void => {
     ledger.putRight.push({ run, part, meant, not });
     noteWork(world, run, `${meant} ${part}`);
   };
   switch (kind) {
+    case 'undone': {
+      const part = 'left gaiter';
+      const message = mechanicsMessage(mechanic, await say(`${part} torn, straighten it`));
+      ledger.takenBack.push({ run, part, message });
+      if (await telling.press(mechanic, { do: 'undo', message })) return countOne(ledger, 'slips undone');
+      ledger.breaches.push(`${run.title}: nothing takes back what was said of the ${part}`);
+      return;
+    }
     case 'within':
       countOne(ledger, 'corrections within a message');
       await say('left footrest bent, sorry I mean the right, straighten it');

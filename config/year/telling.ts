@@ -1,5 +1,6 @@
 import type { Person } from '../../bot/rehearsal/person.js';
 import type { ShopRecord } from '../../src/record/types.js';
+import { invitationOf } from '../../src/desk/people.js';
 import { MECHANIC_CHATS } from './cast.js';
 import type { Said } from './invariants/said.js';
 import { findButton } from '../demo/offered.js';
@@ -18,6 +19,8 @@ export type Telling = {
   link: (mechanic: Person, name: string) => Promise<string>;
   /** Opens the bot by a link. */
   open: (guest: Person, secret: string) => Promise<void>;
+  /** Says of whoever opened a link whether it is the one meant; an error where nobody asks. */
+  settleGuest: (mechanic: Person, secret: string, welcome: boolean) => Promise<void>;
   /** Invites somebody by name: they open the link and are welcomed. */
   invite: (mechanic: Person, name: string, guest: Person) => Promise<void>;
   /** What the button pressed last does. */
@@ -28,6 +31,10 @@ export type Telling = {
 };
 
 type On = Pick<Stage, 'driver'> & { record: Pick<ShopRecord, 'buttons'> };
+
+/** A mechanic's message as the record names it. */
+export const mechanicsMessage = ({ chatId }: Pick<Person, 'chatId'>, messageId: number): string =>
+  `mechanic-${MECHANIC_CHATS.indexOf(chatId) + 1}-${messageId}`;
 
 /** `meanwhile` is called while what was said or pressed is on its way. (Default: nothing) */
 export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<void>): Telling {
@@ -41,8 +48,8 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
   const say: Telling['say'] = async (person, text) => {
     said += 1;
     const { messageId } = await person.say(text);
-    const mechanic = MECHANIC_CHATS.indexOf(person.chatId) + 1;
-    if (mechanic > 0) told.push({ message: `mechanic-${mechanic}-${messageId}`, text });
+    if (MECHANIC_CHATS.includes(person.chatId))
+      told.push({ message: mechanicsMessage(person, messageId), text });
     await settle();
     return messageId;
   };
@@ -70,9 +77,15 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
     await guest.open(secret);
     await driver.moveTo(driver.now());
   };
+  const settleGuest: Telling['settleGuest'] = async (mechanic, secret, welcome) => {
+    const invitation = invitationOf(secret);
+    if (!(await press(mechanic, { do: 'settle-guest', invitation, welcome })))
+      throw new Error(`nobody asks whether a guest is the one meant, but: ${mechanic.last()?.text ?? ''}`);
+  };
   const invite: Telling['invite'] = async (mechanic, name, guest) => {
-    await open(guest, await link(mechanic, name));
-    await press(mechanic, { do: 'settle-guest', welcome: true });
+    const secret = await link(mechanic, name);
+    await open(guest, secret);
+    await settleGuest(mechanic, secret, true);
   };
   return {
     say,
@@ -80,6 +93,7 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
     press,
     link,
     open,
+    settleGuest,
     invite,
     lastPressed: () => lastPressed,
     said: () => said,

@@ -1,4 +1,5 @@
 import { Redis } from 'ioredis';
+import type { Recorded } from '../../src/record/types.js';
 import { CONTACT, JOB } from '../../src/desk/folds.js';
 import type { JobState } from '../../src/job/state.js';
 import { readState } from '../../src/record/index.js';
@@ -7,8 +8,9 @@ import { surname } from './forgetting.js';
 import { tracesInRedis, tracesKept, tracesSent } from './invariants/forgotten.js';
 import { toldOutsiders } from './invariants/outsiders.js';
 import { answeredOfOthers } from './invariants/own-answers.js';
-import { notPutRight } from './invariants/put-right.js';
+import { notPutRight, notTakenBack } from './invariants/put-right.js';
 import { roundUpAmiss } from './invariants/round-ups.js';
+import type { JobRun } from './job-run.js';
 import type { Happened } from './journal.js';
 import { termOf } from './standing.js';
 import type { World } from './world.js';
@@ -66,16 +68,29 @@ function outsidersTold({ jobs, suppliers, ledger }: World, happened: readonly Ha
 }
 
 async function putRight({ stage, ledger }: World): Promise<string[]> {
-  const states = await statesOf(stage);
-  return ledger.putRight.flatMap(({ run, ...meant }) => {
-    const state = states.find(({ title }) => title === run.title);
-    return state === undefined ? [`${run.title} is not in the record`] : notPutRight(state, meant);
-  });
+  const jobs = await jobsIn(stage);
+  const of = (run: JobRun, look: (job: Standing) => string[]): string[] => {
+    const job = jobs.find(({ state }) => state.title === run.title);
+    return job === undefined ? [`${run.title} is not in the record`] : look(job);
+  };
+  return [
+    ...ledger.putRight.flatMap(({ run, ...meant }) => of(run, ({ state }) => notPutRight(state, meant))),
+    ...ledger.takenBack.flatMap(({ run, ...what }) =>
+      of(run, ({ state, events }) => notTakenBack(state, events, what)),
+    ),
+  ];
 }
 
-async function statesOf({ record }: World['stage']): Promise<JobState[]> {
+type Standing = { state: JobState; events: readonly Recorded[] };
+
+async function jobsIn({ record }: World['stage']): Promise<Standing[]> {
   const streams = (await record.streams()).filter((stream) => stream.startsWith('job-'));
-  return Promise.all(streams.map(async (stream) => (await readState(record, stream, JOB)).state));
+  return Promise.all(
+    streams.map(async (stream) => {
+      const { state } = await readState(record, stream, JOB);
+      return { state, events: (await record.events(stream)).events };
+    }),
+  );
 }
 
 async function roundUps({ stage, ledger }: World): Promise<string[]> {
