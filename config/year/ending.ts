@@ -1,13 +1,20 @@
 import { join } from 'node:path';
 import type { Put } from './answers.js';
 import { answersTo } from './answers.js';
-import { allEvents, messagesKept } from './messages-kept.js';
+import { allEvents, allWords, messagesKept } from './messages-kept.js';
 import type { Policy } from '../../src/shop/policy.js';
 import { readShopFile } from '../shop-file.js';
 import { placesOf, wokenTooLate } from './invariants/due.js';
 import type { InboxState, ShopRecord } from '../../src/record/types.js';
 import type { Stage } from '../demo/stage.js';
-import { keptOf, LEAVES, mayBeForgotten, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
+import {
+  keptOf,
+  keptOfStrangers,
+  LEAVES,
+  mayBeForgotten,
+  neverSaid,
+  notKeptOnce,
+} from './invariants/acknowledged.js';
 import { neverSent } from './invariants/once.js';
 import type { Told } from './invariants/told-once.js';
 import { markedWithoutCause, notAsRecorded, toldTwice } from './invariants/told-once.js';
@@ -90,7 +97,7 @@ type Looking = {
   leaves?: Parameters<typeof notKeptOnce>[1];
   /** Those who were forgotten: what quoted them went with them. (Default: nobody was) */
   forgotten?: readonly ForgottenOne[];
-  /** Whether the shop knew who did it: of others it keeps nothing. (Default: it knew everybody) */
+  /** Whether the shop knew who did it: of others it keeps nothing, which is looked at. (Default: it knew everybody) */
   isKnown?: (act: Act) => boolean;
 };
 
@@ -102,12 +109,15 @@ export async function lookBack(
 ): Promise<string[]> {
   const [told, events] = [await messagesKept(record), await allEvents(record)];
   const kept = keptOf(happened, await inboxesOf(record, happened), events);
+  const known = kept.filter(({ act }) => isKnown(act));
+  const unknown = kept.filter(({ act }) => !isKnown(act));
   return [
-    ...notKeptOnce(
-      kept.filter(({ act }) => isKnown(act)),
-      leaves,
-      forgotten,
-    ),
+    ...notKeptOnce(known, leaves, forgotten),
+    ...keptOfStrangers(unknown, {
+      words: await allWords(record),
+      people: await record.people.all(),
+      said: known.map(({ act }) => act.text),
+    }),
     ...neverSaid(happened, events),
     ...told.flatMap(({ who, kept: out }) => neverSent(who, out)),
     ...told.flatMap((each) => [...toldTwice(happened, each), ...notAsRecorded(happened, each)]),

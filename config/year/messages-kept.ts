@@ -21,3 +21,9 @@ export async function allEvents(record: Pick<ShopRecord, 'streams' | 'events'>):
   const loaded = await Promise.all((await record.streams()).map((stream) => record.events(stream)));
   return loaded.flatMap(({ events }) => events);
 }
+
+/** All words beside the streams. */
+export async function allWords(record: Pick<ShopRecord, 'streams' | 'texts'>): Promise<string[]> {
+  const texts = await Promise.all((await record.streams()).map((stream) => record.texts(stream)));
+  return texts.flatMap((each) => [...each.values()]);
+}

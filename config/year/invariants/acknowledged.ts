@@ -1,4 +1,4 @@
-import type { InboxState, Recorded } from '../../../src/record/types.js';
+import type { InboxState, Person, Recorded } from '../../../src/record/types.js';
 import type { Put } from '../answers.js';
 import { answersTo } from '../answers.js';
 import type { Act, Happened } from '../journal.js';
@@ -59,7 +59,7 @@ export function notKeptOnce(
 ): string[] {
   return kept.flatMap(({ left, ...each }) => {
     const { act, inbox } = each;
-    const said = `“${act.text}” (update ${act.update})`;
+    const said = saidIn(act);
     const types = left.map(({ type }) => type);
     const wanted = act.how === 'message' ? (leaves.find(([words]) => words.test(act.text))?.[1] ?? []) : [];
     return [
@@ -73,10 +73,42 @@ export function notKeptOnce(
         const times = types.filter((each) => each === type).length;
         return times === 1 ? [] : [`${said} left ${times} times ${type}`];
       }),
-      ...twice(left).map(({ type }) => `${said} left the same ${type} twice`),
+      ...keptTwice({ act, left }),
     ];
   });
 }
+
+const saidIn = ({ text, update }: Act): string => `“${text}” (update ${update})`;
+
+const keptTwice = ({ act, left }: Pick<Kept, 'act' | 'left'>): string[] =>
+  twice(left).map(({ type }) => `${saidIn(act)} left the same ${type} twice`);
+
+/** Shorter words are anybody's. */
+const OWN_WORDS_FROM = 8;
+
+/** What is kept: words beside the streams, the people who are known, and what those said. */
+type KeptElse = { words: readonly string[]; people: readonly Person[]; said: readonly string[] };
+
+/** Of somebody unknown nothing is kept, neither of what they say nor of their chat; but that they opened a link is, and once. */
+export function keptOfStrangers(kept: readonly Kept[], { words, people, said }: KeptElse): string[] {
+  return kept.flatMap(({ act, inbox, left }) => {
+    const { text, chat } = act;
+    const isOpening = OPENS_LINK.test(text);
+    const isWordKept =
+      text.length >= OWN_WORDS_FROM && !said.includes(text) && words.some((each) => each.includes(text));
+    const isChatKept = people.some(({ chatId, address }) => chatId === chat || address === `${chat}`);
+    return [
+      ...(inbox.state === (isOpening ? 'done' : 'new') ? [] : [`is ${inbox.state} in the inbox`]),
+      ...(isOpening ? [] : left.map(({ type }) => `left ${type}`)),
+      ...(isWordKept ? ['is kept in words'] : []),
+      ...(isChatKept ? ['has its chat kept'] : []),
+    ]
+      .map((what) => `${saidIn(act)}, of somebody unknown, ${what}`)
+      .concat(keptTwice({ act, left }));
+  });
+}
+
+const OPENS_LINK = /^\/start ./;
 
 /** Whether what came of it went with somebody who was forgotten after it: it was theirs, or it or its answer named them. */
 export function mayBeForgotten(
