@@ -20,7 +20,7 @@ describe('what somebody unknown says', () => {
     expect(keptOfStrangers([of({})], nothing)).toEqual([]);
   });
 
-  it.each<[string, Kept, Partial<typeof nothing> | object]>([
+  it.each<[string, Kept, Partial<Parameters<typeof keptOfStrangers>[1]>]>([
     ['an event', of({ left: [event('message-received')] }), {}],
     ['what came of it', of({ inbox: { state: 'done', result: null } }), {}],
     ['how it was understood', of({ inbox: { state: 'begun', reading: null } }), {}],
