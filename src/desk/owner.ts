@@ -1,4 +1,5 @@
 import { contactEvent } from '../contact/events.js';
+import type { OwnersAnswer } from '../hearing/owners/answers.js';
 import { readMessage } from '../hearing/read-message.js';
 import type { JobCommand } from '../job/commands.js';
 import type { Item } from '../job/state.js';
@@ -10,8 +11,7 @@ import { threadOf } from './bench/threads.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
 import { finishOnce } from './once.js';
-import type { OwnersAnswer } from './owner-answers.js';
-import { answersQuestion, ownersAnswers } from './owner-answers.js';
+import { answersIn, answersQuestion } from './owner-answers.js';
 import { speakerFor } from './speaker.js';
 import type { JobStanding } from './store.js';
 import { matterOf, tellMechanics } from './tell.js';
@@ -30,15 +30,15 @@ export async function hearOwner(place: Workplace, message: Incoming): Promise<An
     );
     const job = await jobMeant(place, message, jobs);
     if (job === null) return jobs.length > 1 ? whichOfYours(jobs) : passOn(place, message, null, 'kept');
-    const reading = readMessage(message.text, { today: speaker.today, spoken: message.source === 'spoken' });
-    const rules = { ownerYesFrom: policy.owner.yesFrom };
-    if (reading.question !== null) {
-      await passOn(place, message, job, 'asked');
-      return ownerProgress(job, reading.question, rules, speaker);
-    }
+    const listener = { today: speaker.today, spoken: message.source === 'spoken' };
+    const { question } = readMessage(message.text, listener);
     const { state: contact } = await place.store.contact(message.person);
-    const isAnswer = answersQuestion(contact, message.replyTo);
-    const answered = ownersAnswers(reading, message.text, job.state, isAnswer);
+    const answered = answersIn(message.text, job.state, answersQuestion(contact, message.replyTo), listener);
+    // 'Yes please. When will it be ready?' answers, and asks; 'is the tank too dear?' only asks.
+    if (question !== null && answered.every(({ outcome }) => outcome === 'talk')) {
+      await passOn(place, message, job, 'asked');
+      return ownerProgress(job, question, { ownerYesFrom: policy.owner.yesFrom }, speaker);
+    }
     return answered.length > 0
       ? recordAnswers(place, message, job, answered)
       : passOn(place, message, job, 'kept');
