@@ -165,7 +165,6 @@ describe('whatever an owner writes', () => {
           expect(words.some((each) => /^(?:yes|do)$/.test(each))).toBe(true);
           const isNamed = words.some((each) => SAID[each]?.includes(item));
           expect(isNamed || words.includes('all') || words.includes('it')).toBe(true);
-          expect(words.join(' ')).not.toMatch(/(?:don’t|not)( do| yes| all)*$/);
           if (!words.some((each) => /[.?]/.test(each))) expect(words).not.toContain('if');
         }
       }),
