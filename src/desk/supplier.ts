@@ -1,4 +1,5 @@
 import { dayAhead } from '../hearing/dates/day-ahead.js';
+import { machinesNamed } from '../hearing/machines-named.js';
 import { readMessage } from '../hearing/read-message.js';
 import type { Reading } from '../hearing/reading.js';
 import type { JobCommand } from '../job/commands.js';
@@ -69,10 +70,12 @@ function knownOf(theirs: readonly TheirLine[]) {
 
 /** Of lines, those of the machines that the words name; all of them where they name none. Suppliers know a machine without whose it is. */
 function ofMachineNamed(text: string, lines: readonly TheirLine[]): readonly TheirLine[] {
-  const words = text.toLowerCase();
-  const named = lines.filter(({ standing }) =>
-    words.includes(standing.state.title.replace(/^.*[’']s\s+(?=\S)/, '').toLowerCase()),
-  );
+  const jobs = [...new Map(lines.map(({ standing }) => [standing.id, standing.state.title]))];
+  const ids = machinesNamed(
+    text,
+    jobs.map(([, title]) => title),
+  ).map((at) => jobs[at]?.[0]);
+  const named = lines.filter(({ standing }) => ids.includes(standing.id));
   return named.length > 0 ? named : lines;
 }
 

@@ -85,6 +85,27 @@ describe("a supplier's word", () => {
   });
 });
 
+describe('a supplier with lines of several machines', () => {
+  beforeEach(async () => {
+    await rimOut('27 March');
+    await floor.mechanic('new job: Ace, owner Mr Yarwood, already stripped');
+    await floor.mechanic('front rim rusty, sent it to Brindlewick for chrome, back by 27 March');
+  });
+  const dues = async (title: string): Promise<(string | undefined)[]> =>
+    Object.values((await floor.job(title)).state.lines).map(({ promises }) => promises.at(-1)?.due);
+  const larkspur = async (): Promise<string> => (await floor.job()).state.title;
+
+  it('means the one they name', async () => {
+    await floor.write(SUPPLIER_CHAT, 'the Ace rim will be Friday 20 March');
+    expect([await dues('Ace'), await dues(await larkspur())]).toEqual([['2026-03-20'], ['2026-03-27']]);
+  });
+
+  it('names none by a word that holds a title', async () => {
+    await floor.write(SUPPLIER_CHAT, 'I’ll place the rims in the tank again, Friday 20 March');
+    expect([await dues('Ace'), await dues(await larkspur())]).toEqual([['2026-03-20'], ['2026-03-20']]);
+  });
+});
+
 describe('undoing a hand-over', () => {
   it('puts the machine back on the shop’s list', async () => {
     const { id } = await floor.job();
