@@ -33,8 +33,8 @@ const askedOf = ({ number, part, called, place, processes }: Item): AskedOf => (
   processes,
 });
 
-/** Whether the last message to the owner, or the one replied to, asked for their yes. */
-export function answersQuestion({ messages }: ContactState, replyTo: number | null): boolean {
+/** Whether the last message to the owner, or the one replied to, asked for their yes in a job. */
+export function answersQuestion({ messages }: ContactState, job: string, replyTo: number | null): boolean {
   const sent = Object.values(messages).filter(({ status }) => status === 'sent');
   const before =
     sent.find(({ chatMessage }) => replyTo !== null && chatMessage === replyTo) ??
@@ -42,5 +42,5 @@ export function answersQuestion({ messages }: ContactState, replyTo: number | nu
       (last, each) => ((each.sentAt ?? 0) >= (last?.sentAt ?? 0) ? each : last),
       null,
     );
-  return before?.kind === 'yes-asked';
+  return before?.kind === 'yes-asked' && before.about.some((matter) => matter.job === job);
 }

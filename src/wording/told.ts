@@ -56,8 +56,13 @@ function notedAnswer(matter: Matter | undefined, jobs: ReadonlyMap<string, Job>,
 
 const OUTCOMES = { yes: 'yes to', no: 'no to', talk: 'to talk about' } as const;
 
+/** The step of a tap under a question that no longer stands. */
+export const TAPPED_TOO_LATE = 'late-tap';
+
 function tapped(step: string): string {
   switch (step) {
+    case TAPPED_TOO_LATE:
+      return 'Tapped an answer to what has changed since they were asked. Nothing was noted from it.';
     case 'tapped-yes':
       return 'Yes, by button.';
     case 'tapped-no':
