@@ -21,6 +21,7 @@ import { threadOf } from './bench/threads.js';
 import { undoMessage } from './bench/undo.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
+import { sendWhatWasStopped } from './come-back.js';
 import { finishOnce } from './once.js';
 import { answersIn, answersQuestion } from './owner-answers.js';
 import { speakerFor } from './speaker.js';
@@ -31,6 +32,7 @@ import type { Workplace } from './workplace.js';
 /** An owner's message: a question is answered from their own job, a yes or no is recorded, anything is passed on to the mechanics. */
 export async function hearOwner(place: Workplace, message: Incoming): Promise<Answer> {
   return finishOnce(place, message.key, async () => {
+    await sendWhatWasStopped(place, message.person, message.at);
     const jobs = await jobsOf(place, message.person);
     const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
     const speaker = speakerFor(

@@ -140,3 +140,48 @@ describe('a machine that passes to another owner', () => {
     expect(await standing()).toEqual(['petrol tank asked']);
   });
 });
+
+describe('questions', () => {
+  it('asked for one after the other in the evening go as one in the morning', async () => {
+    await askAboutTank();
+    await floor.mechanic('magneto weak, send it for a rewind, 140 quid');
+    await floor.mechanic('ask the owner');
+    const sent = toOwner(await wakeAndDeliver(floor, '2026-03-03T08:00:00Z'));
+    expect(sent).toHaveLength(1);
+    expect(sent[0]).toMatch(/petrol tank[^]*magneto/i);
+    expect(toOwner(await wakeAndDeliver(floor, '2026-03-03T08:05:00Z'))).toEqual([]);
+  });
+
+  it('that reached nobody, as the bot was stopped, go again when it is started anew, once', async () => {
+    await askAboutTank();
+    await floor.desk.wake(Date.parse('2026-03-02T12:00:00Z'));
+    const owner = await idOf(OWNER_CHAT);
+    const now = Date.parse('2026-03-02T12:00:00Z');
+    for (const message of await intended(floor.record, owner)) {
+      const prepared = await floor.desk.prepareSend(owner, message, now);
+      if (prepared.outcome === 'send') await floor.desk.failed(owner, message, '403', now);
+    }
+    expect(toMechanic(await floor.deliver(now))).toMatch(/Mrs Quillfeather did not reach them/);
+    expect(toOwner(await wakeAndDeliver(floor, '2026-03-02T12:30:00Z'))).toEqual([]);
+    await floor.write(OWNER_CHAT, 'when will it be ready?');
+    const again = toOwner(await floor.deliver(now));
+    expect(again).toHaveLength(1);
+    expect(again[0]).toMatch(/May we go ahead/);
+    await floor.write(OWNER_CHAT, 'I was away, sorry');
+    expect(toOwner(await floor.deliver(now))).toEqual([]);
+  });
+
+  it('that failed so and were settled otherwise do not go again', async () => {
+    await askAboutTank();
+    const now = Date.parse('2026-03-02T12:00:00Z');
+    await floor.desk.wake(now);
+    const owner = await idOf(OWNER_CHAT);
+    for (const message of await intended(floor.record, owner)) {
+      const prepared = await floor.desk.prepareSend(owner, message, now);
+      if (prepared.outcome === 'send') await floor.desk.failed(owner, message, '403', now);
+    }
+    await floor.mechanic('owner agreed to all of it');
+    await floor.write(OWNER_CHAT, 'when will it be ready?');
+    expect(toOwner(await floor.deliver(now))).toEqual([]);
+  });
+});
