@@ -1,5 +1,6 @@
-import { dayAhead } from '../hearing/dates/day-ahead.js';
 import { machinesNamed } from '../hearing/machines-named.js';
+import type { Thing } from '../hearing/promised-dates.js';
+import { promisedDates } from '../hearing/promised-dates.js';
 import { readMessage } from '../hearing/read-message.js';
 import type { Reading } from '../hearing/reading.js';
 import type { JobCommand } from '../job/commands.js';
@@ -18,6 +19,8 @@ import { matterOf, tellMechanics } from './tell.js';
 import type { Workplace } from './workplace.js';
 
 export type TheirLine = { standing: JobStanding; line: Line };
+/** With the day that they promise for it now. */
+type DatedLine = TheirLine & { due: string | null };
 
 /** A supplier's message: kept, taken for a new date where it gives one, and passed on to the mechanics. */
 export async function hearSupplier(place: Workplace, message: Incoming): Promise<Answer> {
@@ -31,13 +34,17 @@ export async function hearSupplier(place: Workplace, message: Incoming): Promise
       known: knownOf(theirs),
     });
     const meant = await linesMeant(place, message, reading, theirs);
-    const told = reading.items.find((item) => item.due !== null && !item.unsure.includes('due'))?.due;
-    const due = told ?? dayAhead(message.text, today);
-    const asked = due === null ? (reading.question?.about ?? null) : null;
-    if (asked === 'where') await answerLines(place, message, [], null, theirs.length);
+    // What was forwarded are somebody else's words: they promise and ask nothing.
+    const dues = message.forwarded
+      ? meant.map(() => null)
+      : promisedDates(reading, meant.map(thingOf), today);
+    const dated = meant.map((their, at) => ({ ...their, due: dues[at] ?? null }));
+    const asks = !message.forwarded && dues.every((due) => due === null);
+    const asked = asks ? (reading.question?.about ?? null) : null;
+    if (asked === 'where') await answerLines(place, message, [], theirs.length);
     if (asked === 'holding' || asked === 'overdue' || asked === 'where')
       return theirList(place, theirs, today);
-    return answerLines(place, message, meant, due, theirs.length);
+    return answerLines(place, message, dated, theirs.length);
   });
 }
 
@@ -57,6 +64,11 @@ export async function linesWith(place: Workplace, supplier: string): Promise<The
       .filter((line) => line.supplier === supplier && isOut(line))
       .map((line) => ({ standing, line })),
   );
+}
+
+function thingOf({ standing, line }: TheirLine): Thing {
+  const { part = null, place = [] } = standing.state.items[line.item] ?? {};
+  return { part, place };
 }
 
 /** The reader is given the parts that the supplier has, so that a bare 'the rims' is understood. */
@@ -112,8 +124,7 @@ async function linesMeant(
 async function answerLines(
   place: Workplace,
   message: Incoming,
-  meant: readonly TheirLine[],
-  due: string | null,
+  meant: readonly DatedLine[],
   out: number,
   ready = false,
 ): Promise<Answer> {
@@ -121,9 +132,10 @@ async function answerLines(
   const words = `${key}-text`;
   const jobs = [...new Set(meant.map(({ standing }) => standing.id))];
   for (const job of jobs) {
-    const lines = meant.filter(({ standing }) => standing.id === job).map(({ line }) => line);
-    const answer: JobCommand = { type: 'answer-lines', lines: lines.map(({ id }) => id), text: words, ready };
-    const promises: JobCommand[] = lines.flatMap((line) =>
+    const lines = meant.filter(({ standing }) => standing.id === job);
+    const ids = lines.map(({ line }) => line.id);
+    const answer: JobCommand = { type: 'answer-lines', lines: ids, text: words, ready };
+    const promises: JobCommand[] = lines.flatMap(({ line, due }) =>
       due === null ? [] : [{ type: 'promise-line', line: line.id, due, by: person }],
     );
     const pictures: JobCommand[] =
@@ -139,7 +151,7 @@ async function answerLines(
     };
     await place.store.toJob(job, change, [answer, ...promises, ...pictures]);
   }
-  const about = meant.map(({ standing, line }) =>
+  const about = meant.map(({ standing, line, due }) =>
     matterOf(standing.id, { line: line.id, person, step: due }),
   );
   const received = { commandId: `${key}-received`, at, by: person, texts: { [words]: text } };
@@ -154,7 +166,7 @@ async function answerLines(
   );
   const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const speaker = speakerFor(todayOf(policy, at), policy, people);
-  return supplierThanks({ lines: meant, due, out, shop: policy.name }, speaker);
+  return supplierThanks({ lines: meant, out, shop: policy.name }, speaker);
 }
 
 /** A tap under a message to a supplier: still on its day, ready, or late. */
@@ -181,7 +193,8 @@ export async function supplierTaps(
     forwarded: false,
   };
   const isReady = says === 'ready';
-  return finishOnce(place, tap.key, () => answerLines(place, message, meant, null, theirs.length, isReady));
+  const undated = meant.map((their) => ({ ...their, due: null }));
+  return finishOnce(place, tap.key, () => answerLines(place, message, undated, theirs.length, isReady));
 }
 
 /** What each tap stands for when it is passed on as words. */
