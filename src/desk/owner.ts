@@ -22,6 +22,7 @@ import { undoMessage } from './bench/undo.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
 import { sendWhatWasStopped } from './come-back.js';
+import { keepMoreOfAlbum, rememberAlbum } from './guest-albums.js';
 import { finishOnce } from './once.js';
 import { answersIn, answersQuestion } from './owner-answers.js';
 import { speakerFor } from './speaker.js';
@@ -32,6 +33,8 @@ import type { Workplace } from './workplace.js';
 /** An owner's message: a question is answered from their own job, a yes or no is recorded, anything is passed on to the mechanics. */
 export async function hearOwner(place: Workplace, message: Incoming): Promise<Answer> {
   return finishOnce(place, message.key, async () => {
+    const more = await keepMoreOfAlbum(place, message);
+    if (more) return more;
     await sendWhatWasStopped(place, message.person, message.at);
     const jobs = await jobsOf(place, message.person);
     const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
@@ -166,6 +169,7 @@ async function passOn(
     { id: `${key}-told`, kind: 'told', about: [matter], words: text, at, by: person },
     person,
   );
+  await rememberAlbum(place, message, job ? [job.id] : []);
   return ownerThanks();
 }
 

@@ -12,6 +12,7 @@ import { supplierHolds, supplierThanks } from '../wording/supplier.js';
 import { fetches } from './bench/carry-out.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
+import { keepMoreOfAlbum, rememberAlbum } from './guest-albums.js';
 import { finishOnce } from './once.js';
 import { speakerFor } from './speaker.js';
 import type { JobStanding } from './store.js';
@@ -25,6 +26,8 @@ type DatedLine = TheirLine & { due: string | null };
 /** A supplier's message: kept, taken for a new date where it gives one, and passed on to the mechanics. */
 export async function hearSupplier(place: Workplace, message: Incoming): Promise<Answer> {
   return finishOnce(place, message.key, async () => {
+    const more = await keepMoreOfAlbum(place, message);
+    if (more) return more;
     const { policy } = await place.store.shop();
     const theirs = await linesWith(place, message.person);
     const today = todayOf(policy, message.at);
@@ -164,6 +167,7 @@ async function answerLines(
     { id: `${key}-told`, kind: 'told', about: fromWhom, words: text, at, by: person },
     person,
   );
+  await rememberAlbum(place, message, jobs);
   const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const speaker = speakerFor(todayOf(policy, at), policy, people);
   return supplierThanks({ lines: meant, out, shop: policy.name }, speaker);

@@ -1,7 +1,19 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { intended } from './floor.js';
 import type { Delivered, Floor } from './floor.js';
-import { expectText, furnish, openFloor, OWNER_CHAT, toMechanic, wakeAndDeliver } from './floor.js';
+import {
+  expectText,
+  furnish,
+  openFloor,
+  OWNER_CHAT,
+  sendRim,
+  SUPPLIER_CHAT,
+  toMechanic,
+  wakeAndDeliver,
+} from './floor.js';
+import type { Incoming } from '../../src/desk/desk.js';
+import { textOf } from '../../src/wording/answer.js';
+import { MECHANIC_CHAT } from '../support/desk.js';
 
 // People, machines and what is written are invented; behaviour only.
 
@@ -183,5 +195,50 @@ describe('questions', () => {
     await floor.mechanic('owner agreed to all of it');
     await floor.write(OWNER_CHAT, 'when will it be ready?');
     expect(toOwner(await floor.deliver(now))).toEqual([]);
+  });
+});
+
+describe('an album of pictures', () => {
+  const part = (count: number): Partial<Incoming> => ({
+    source: 'caption',
+    album: 'a1',
+    attachments: [{ kind: 'photo', unique: `p${count}`, handle: `h${count}` }],
+  });
+  const kept = async (): Promise<string[]> =>
+    (await floor.job()).state.notes.flatMap(({ attachments }) => attachments.map(({ unique }) => unique));
+
+  it.each([OWNER_CHAT, SUPPLIER_CHAT])(
+    'from chat %i is kept whole, told once and answered once',
+    async (chat) => {
+      await sendRim(floor);
+      await floor.deliver();
+      const answers = [
+        await floor.write(chat, 'this is how it was', part(1)),
+        await floor.write(chat, '', part(2)),
+        await floor.write(chat, '', part(3)),
+      ];
+      expect(await kept()).toEqual(['p1', 'p2', 'p3']);
+      expect(answers.filter((answer) => textOf(answer) !== '')).toHaveLength(1);
+      const told = (await floor.deliver()).filter(({ chatId }) => chatId === MECHANIC_CHAT);
+      expect(told).toHaveLength(1);
+    },
+  );
+
+  it('is another where its id is another', async () => {
+    await floor.write(OWNER_CHAT, '', part(1));
+    await floor.write(OWNER_CHAT, '', { ...part(2), album: 'a2' });
+    expect((await floor.deliver()).filter(({ chatId }) => chatId === MECHANIC_CHAT)).toHaveLength(2);
+  });
+});
+
+describe('somebody who is both owner and supplier', () => {
+  it('is heard by voice in the part that they write in', async () => {
+    await floor.mechanic('supplier Mrs Quillfeather, upholstery');
+    await askAboutTank();
+    await wakeAndDeliver(floor, '2026-03-02T12:00:00Z');
+    const { key, ...note } = await floor.incoming(OWNER_CHAT, '');
+    await floor.record.inbox.begin(`${key}-heard`, { key, ...note });
+    await floor.desk.transcribed(key, { text: 'yes to all of it', doubts: [] });
+    expect(await standing()).toEqual(['petrol tank yes']);
   });
 });
