@@ -45,7 +45,9 @@ function textsIn(value: string): string[] {
 function stringsOf(value: unknown): string[] {
   if (typeof value === 'string') return [value];
   if (typeof value !== 'object' || value === null) return [];
-  return Object.entries(value as Record<string, unknown>).flat().flatMap(stringsOf);
+  return Object.entries(value as Record<string, unknown>)
+    .flat()
+    .flatMap(stringsOf);
 }
 
 type Mentions = (value: string) => boolean;
