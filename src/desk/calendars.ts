@@ -20,15 +20,7 @@ export function mechanicCalendar(person: string, shop: ShopState, policy: Policy
   return calendar(shop.people[person]?.calendar ?? policy.calendar, policy.zone);
 }
 
-export function todayOf(policy: Policy, at: number): string {
-  const { zone } = policy;
-  if (latest?.at !== at || latest.zone !== zone)
-    latest = { zone, at, today: dateAt(shopCalendar(policy), at) };
-  return latest.today;
-}
-
-/** The day asked for last: all that is done about a message asks for its day. */
-let latest: { zone: string; at: number; today: string } | undefined;
+export const todayOf = (policy: Policy, at: number): string => dateAt(shopCalendar(policy), at);
 
 function calendar(settings: CalendarSettings, zone: string): WorkingCalendar {
   const { days, hours, closed, region } = settings;

@@ -3,7 +3,7 @@ import type { ShopState } from '../shop/state.js';
 import type { Answer } from '../wording/answer.js';
 import { forgotten, invitationRefused } from '../wording/people.js';
 import type { Traces } from './traces.js';
-import { soughtOf, tracesOf, withoutTraces } from './traces.js';
+import { mentionsIn, tracesOf, withoutTraces } from './traces.js';
 import type { Workplace } from './workplace.js';
 
 /** Short talk, such as 'yes', is nobody's own: what else says it is left alone. */
@@ -35,8 +35,10 @@ export async function forgetPerson(
   const chats = (await Promise.all(ids.map((id) => record.people.get(id)))).flatMap(
     (known) => known?.chatId ?? [],
   );
+  const own = words.filter(({ length }) => length >= OWN_WORDS_FROM).map((each) => each.toLowerCase());
+  const isMentioned = mentionsIn(traces);
   await record.forgetMentions(
-    [...soughtOf(traces), ...words.filter(({ length }) => length >= OWN_WORDS_FROM)],
+    (text) => isMentioned(text) || own.some((each) => text.toLowerCase().includes(each)),
     chats,
   );
   for (const id of ids) await record.people.forget(id);

@@ -39,10 +39,17 @@ export async function settleMatters(
   const calendar = calendarOf(contact, shop, policy);
   const held: Matter[] = [];
   for (const matter of out.about) {
-    if (matter.job === null || holds(out, matter, (await place.store.job(matter.job)).state, calendar))
+    const its = matter.job === null ? null : (await place.store.job(matter.job)).state;
+    if (its === null || (isTheirs(out, matter, its, contact) && holds(out, matter, its, calendar)))
       held.push(matter);
   }
   return held.length > 0 ? held : 'settled';
+}
+
+/** A machine or a line may have passed to somebody else while a message about it waited to go. */
+function isTheirs({ kind }: MessageOut, { line }: Matter, state: JobState, contact: string): boolean {
+  if (kind === 'notice' || kind === 'yes-asked') return state.owner === contact;
+  return kind !== 'supplier-day' || line === null || state.lines[line]?.supplier === contact;
 }
 
 function holds({ kind }: MessageOut, matter: Matter, state: JobState, calendar: WorkingCalendar): boolean {

@@ -48,9 +48,9 @@ export function openDesk(deps: DeskDeps): Desk {
     transcribed: (key, heard) =>
       transcribed(place, key, heard, async (message) => {
         const identity = await who(deps, place.store, message.chatId);
-        const roles = identity.kind === 'person' ? identity.roles : [];
-        if (roles.includes('mechanic')) return receiveAtBench(place, message);
-        return roles.includes('supplier') ? hearSupplier(place, message) : hearOwner(place, message);
+        const part = identity.kind === 'person' ? identity.speaksAs : 'owner';
+        if (part === 'mechanic') return receiveAtBench(place, message);
+        return part === 'supplier' ? hearSupplier(place, message) : hearOwner(place, message);
       }),
     poisoned: async (key, raw, now) => {
       await deps.record.inbox.poison(key, raw);

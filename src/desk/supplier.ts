@@ -1,4 +1,6 @@
-import { dayAhead } from '../hearing/dates/day-ahead.js';
+import { machinesNamed } from '../hearing/machines-named.js';
+import type { Thing } from '../hearing/promised-dates.js';
+import { promisedDates } from '../hearing/promised-dates.js';
 import { readMessage } from '../hearing/read-message.js';
 import type { Reading } from '../hearing/reading.js';
 import type { JobCommand } from '../job/commands.js';
@@ -10,6 +12,7 @@ import { supplierHolds, supplierThanks } from '../wording/supplier.js';
 import { fetches } from './bench/carry-out.js';
 import { todayOf } from './calendars.js';
 import type { Incoming } from './desk.js';
+import { keepMoreOfAlbum, rememberAlbum } from './guest-albums.js';
 import { finishOnce } from './once.js';
 import { speakerFor } from './speaker.js';
 import type { JobStanding } from './store.js';
@@ -17,10 +20,14 @@ import { matterOf, tellMechanics } from './tell.js';
 import type { Workplace } from './workplace.js';
 
 export type TheirLine = { standing: JobStanding; line: Line };
+/** With the day that they promise for it now. */
+type DatedLine = TheirLine & { due: string | null };
 
 /** A supplier's message: kept, taken for a new date where it gives one, and passed on to the mechanics. */
 export async function hearSupplier(place: Workplace, message: Incoming): Promise<Answer> {
   return finishOnce(place, message.key, async () => {
+    const more = await keepMoreOfAlbum(place, message);
+    if (more) return more;
     const { policy } = await place.store.shop();
     const theirs = await linesWith(place, message.person);
     const today = todayOf(policy, message.at);
@@ -30,13 +37,17 @@ export async function hearSupplier(place: Workplace, message: Incoming): Promise
       known: knownOf(theirs),
     });
     const meant = await linesMeant(place, message, reading, theirs);
-    const told = reading.items.find((item) => item.due !== null && !item.unsure.includes('due'))?.due;
-    const due = told ?? dayAhead(message.text, today);
-    const asked = due === null ? (reading.question?.about ?? null) : null;
-    if (asked === 'where') await answerLines(place, message, [], null, theirs.length);
+    // What was forwarded are somebody else's words: they promise and ask nothing.
+    const dues = message.forwarded
+      ? meant.map(() => null)
+      : promisedDates(reading, meant.map(thingOf), today);
+    const dated = meant.map((their, at) => ({ ...their, due: dues[at] ?? null }));
+    const asks = !message.forwarded && dues.every((due) => due === null);
+    const asked = asks ? (reading.question?.about ?? null) : null;
+    if (asked === 'where') await answerLines(place, message, [], theirs.length);
     if (asked === 'holding' || asked === 'overdue' || asked === 'where')
       return theirList(place, theirs, today);
-    return answerLines(place, message, meant, due, theirs.length);
+    return answerLines(place, message, dated, theirs.length);
   });
 }
 
@@ -58,6 +69,11 @@ export async function linesWith(place: Workplace, supplier: string): Promise<The
   );
 }
 
+function thingOf({ standing, line }: TheirLine): Thing {
+  const { part = null, place = [] } = standing.state.items[line.item] ?? {};
+  return { part, place };
+}
+
 /** The reader is given the parts that the supplier has, so that a bare 'the rims' is understood. */
 function knownOf(theirs: readonly TheirLine[]) {
   const items = theirs.flatMap(({ standing, line }) => {
@@ -69,10 +85,12 @@ function knownOf(theirs: readonly TheirLine[]) {
 
 /** Of lines, those of the machines that the words name; all of them where they name none. Suppliers know a machine without whose it is. */
 function ofMachineNamed(text: string, lines: readonly TheirLine[]): readonly TheirLine[] {
-  const words = text.toLowerCase();
-  const named = lines.filter(({ standing }) =>
-    words.includes(standing.state.title.replace(/^.*[’']s\s+(?=\S)/, '').toLowerCase()),
-  );
+  const jobs = [...new Map(lines.map(({ standing }) => [standing.id, standing.state.title]))];
+  const ids = machinesNamed(
+    text,
+    jobs.map(([, title]) => title),
+  ).map((at) => jobs[at]?.[0]);
+  const named = lines.filter(({ standing }) => ids.includes(standing.id));
   return named.length > 0 ? named : lines;
 }
 
@@ -109,8 +127,7 @@ async function linesMeant(
 async function answerLines(
   place: Workplace,
   message: Incoming,
-  meant: readonly TheirLine[],
-  due: string | null,
+  meant: readonly DatedLine[],
   out: number,
   ready = false,
 ): Promise<Answer> {
@@ -118,9 +135,10 @@ async function answerLines(
   const words = `${key}-text`;
   const jobs = [...new Set(meant.map(({ standing }) => standing.id))];
   for (const job of jobs) {
-    const lines = meant.filter(({ standing }) => standing.id === job).map(({ line }) => line);
-    const answer: JobCommand = { type: 'answer-lines', lines: lines.map(({ id }) => id), text: words, ready };
-    const promises: JobCommand[] = lines.flatMap((line) =>
+    const lines = meant.filter(({ standing }) => standing.id === job);
+    const ids = lines.map(({ line }) => line.id);
+    const answer: JobCommand = { type: 'answer-lines', lines: ids, text: words, ready };
+    const promises: JobCommand[] = lines.flatMap(({ line, due }) =>
       due === null ? [] : [{ type: 'promise-line', line: line.id, due, by: person }],
     );
     const pictures: JobCommand[] =
@@ -136,7 +154,7 @@ async function answerLines(
     };
     await place.store.toJob(job, change, [answer, ...promises, ...pictures]);
   }
-  const about = meant.map(({ standing, line }) =>
+  const about = meant.map(({ standing, line, due }) =>
     matterOf(standing.id, { line: line.id, person, step: due }),
   );
   const received = { commandId: `${key}-received`, at, by: person, texts: { [words]: text } };
@@ -149,9 +167,10 @@ async function answerLines(
     { id: `${key}-told`, kind: 'told', about: fromWhom, words: text, at, by: person },
     person,
   );
+  await rememberAlbum(place, message, jobs);
   const [{ policy }, people] = await Promise.all([place.store.shop(), place.deps.record.people.all()]);
   const speaker = speakerFor(todayOf(policy, at), policy, people);
-  return supplierThanks({ lines: meant, due, out, shop: policy.name }, speaker);
+  return supplierThanks({ lines: meant, out, shop: policy.name }, speaker);
 }
 
 /** A tap under a message to a supplier: still on its day, ready, or late. */
@@ -178,7 +197,8 @@ export async function supplierTaps(
     forwarded: false,
   };
   const isReady = says === 'ready';
-  return finishOnce(place, tap.key, () => answerLines(place, message, meant, null, theirs.length, isReady));
+  const undated = meant.map((their) => ({ ...their, due: null }));
+  return finishOnce(place, tap.key, () => answerLines(place, message, undated, theirs.length, isReady));
 }
 
 /** What each tap stands for when it is passed on as words. */

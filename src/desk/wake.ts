@@ -30,10 +30,11 @@ export async function wake(place: Workplace, now: number): Promise<number> {
   const ripe = latestSteps(found.filter(({ due: each }) => each.at <= now));
   const toldSuppliers = await tellSuppliers(place, ripe, now);
   const toldOwners = await tellNotices(place, ripe, now);
-  const toldOthers = await tellOwnersAndNudge(place, ripe, now);
+  const toldQuestions = await tellQuestions(place, ripe, now);
+  const toldOthers = await breakSilenceAndNudge(place, ripe, now);
   const roundUps = await morningRoundUp(place, now);
   for (const job of jobs) await place.store.reindex(job, now);
-  return toldSuppliers + toldOwners + toldOthers + roundUps;
+  return toldSuppliers + toldOwners + toldQuestions + toldOthers + roundUps;
 }
 
 async function duesOf(place: Workplace, job: string): Promise<JobDue[]> {
@@ -119,28 +120,35 @@ async function tellNotices(place: Workplace, ripe: readonly JobDue[], now: numbe
   return jobs.length;
 }
 
-async function tellOwnersAndNudge(place: Workplace, ripe: readonly JobDue[], now: number): Promise<number> {
+type AskedDue = JobDue & { due: Extract<Due, { kind: 'yes-asked' }> };
+
+/** Asked for at one time and another, an owner's word on one machine is asked for once: the message names all that waits. */
+async function tellQuestions(place: Workplace, ripe: readonly JobDue[], now: number): Promise<number> {
   const { policy } = await place.store.shop();
-  const ownersUp = nextOwnerHour(policy, now) === now;
+  if (nextOwnerHour(policy, now) !== now) return 0;
+  const asked = ripe.filter((each): each is AskedDue => each.due.kind === 'yes-asked');
+  const jobs = [...new Set(asked.map(({ job }) => job))];
+  for (const job of jobs) {
+    const theirs = asked.filter((each) => each.job === job).map((each) => each.due);
+    const [first] = theirs;
+    if (!first) continue;
+    // One that was too late yesterday is another message today.
+    const id = `${first.id}~${todayOf(policy, now)}`;
+    const about = theirs.map((due) => matterOf(job, { due: due.id }));
+    await tell(place, { id, to: first.owner, kind: 'yes-asked', about, at: now, by: 'benchhand' });
+  }
+  return jobs.length;
+}
+
+async function breakSilenceAndNudge(place: Workplace, ripe: readonly JobDue[], now: number): Promise<number> {
   let told = 0;
   for (const { job, due: its } of ripe) {
-    if (its.kind === 'yes-asked' && !ownersUp) continue;
     const when = { at: now, by: 'benchhand' };
     switch (its.kind) {
       case 'supplier':
-        continue;
       case 'notice':
-        continue;
       case 'yes-asked':
-        await tell(place, {
-          // One that was too late yesterday is another message today.
-          id: `${its.id}~${todayOf(policy, now)}`,
-          to: its.owner,
-          kind: 'yes-asked',
-          about: [matterOf(job, { due: its.id })],
-          ...when,
-        });
-        break;
+        continue;
       case 'silence':
         await draftForSilence(place, job, its.id, when);
         break;

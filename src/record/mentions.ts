@@ -7,20 +7,13 @@ import type { ShopRecord } from './types.js';
 const PASSING: readonly KeyKind[] = ['inbox', 'button', 'context', 'chat-message'];
 const PAGE = 200;
 
-/** Drops whatever passing thing mentions one of some words or chats; the streams and the words beside them are not touched. */
+/** Drops whatever passing thing mentions somebody or is of one of some chats; the streams and the words beside them are not touched. */
 export function makeForgetMentions(redis: Redis, keys: Keys): ShopRecord['forgetMentions'] {
-  return async (words, chats = []) => {
-    // Values are JSON, so that a quotation mark in a word stands escaped in them.
-    const sought = words
-      .filter((word) => word !== '')
-      .map((word) => JSON.stringify(word.toLowerCase()).slice(1, -1));
-    if (sought.length === 0 && chats.length === 0) return;
+  return async (isMentioned, chats = []) => {
     // A chat's number stands as a value by itself, in an update and in what was made of one.
     const inChats = chats.map((chat) => new RegExp(`:${chat}[,}\\]]`));
-    const mentions = (value: string): boolean => {
-      const text = value.toLowerCase();
-      return sought.some((word) => text.includes(word)) || inChats.some((chat) => chat.test(text));
-    };
+    const mentions = (value: string): boolean =>
+      inChats.some((chat) => chat.test(value)) || textsIn(value).some(isMentioned);
     let cursor = '0';
     do {
       const [next, page] = await redis.scan(cursor, 'MATCH', `${keys.prefix}*`, 'COUNT', PAGE);
@@ -39,6 +32,23 @@ export function makeForgetMentions(redis: Redis, keys: Keys): ShopRecord['forget
 
 const isOfChat = (keys: Keys, key: string, chat: number): boolean =>
   key.startsWith(`${keys.prefix}chat-message:${chat}:`);
+
+/** All texts in a value, as they were written; a value that is no JSON is one itself. */
+function textsIn(value: string): string[] {
+  try {
+    return stringsOf(JSON.parse(value));
+  } catch {
+    return [value];
+  }
+}
+
+function stringsOf(value: unknown): string[] {
+  if (typeof value === 'string') return [value];
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value as Record<string, unknown>)
+    .flat()
+    .flatMap(stringsOf);
+}
 
 type Mentions = (value: string) => boolean;
 

@@ -3,8 +3,14 @@ import type { Append, Appended, Glance, Glanced, Loaded, Person, ShopRecord, Str
 /** What an update is, and what the last one from the same chat asked of the record. */
 export type Coming = { key: string; chatId: number; likely?: Asked | undefined };
 
-/** What was asked for: streams with the version known of each, and whose bench was looked at. */
+/**
+ * What was asked for, streams with the version known of each, and whose bench was looked at: all by the last update, and
+ * the few that were asked for last before it.
+ */
 export type Asked = { streams: ReadonlyMap<StreamId, number>; benches: readonly string[] };
+
+/** How much of what the last update did not ask for is asked for with the next one all the same: talk goes to and fro. */
+const UNASKED_KEPT = 8;
 
 export type OneUpdate = {
   record: ShopRecord;
@@ -127,9 +133,22 @@ export function forOneUpdate(record: ShopRecord, { key, chatId, likely }: Coming
       await keep();
       await finish?.();
     },
-    asked: () => ({ streams: streams.versions(), benches: benches.asked() }),
+    asked: () => {
+      const versions = new Map([...(likely?.streams ?? []), ...streams.versions()]);
+      const asked = lately([...streams.asked()], [...(likely?.streams.keys() ?? [])]);
+      return {
+        streams: new Map(asked.map((stream) => [stream, versions.get(stream) ?? 0])),
+        benches: lately(benches.asked(), likely?.benches ?? []),
+      };
+    },
   };
 }
+
+/** What was asked for now, then what was before, the latest first. */
+const lately = <Key>(now: readonly Key[], before: readonly Key[]): Key[] => [
+  ...now,
+  ...before.filter((key) => !now.includes(key)).slice(0, UNASKED_KEPT),
+];
 
 const patched = (entries: Record<string, unknown>, patch: Record<string, unknown>): Record<string, unknown> =>
   Object.fromEntries(Object.entries({ ...entries, ...patch }).filter(([, value]) => value != null));
@@ -163,11 +182,11 @@ function onceBy<Key, T>(read: (key: Key) => Promise<T>): OnceBy<Key, T> {
   const asked = new Set<Key>();
   const start = (key: Key, reading: Promise<T>): void => {
     found.set(key, reading);
-    asked.add(key);
     quietly(reading);
   };
   return {
     get: (key) => {
+      asked.add(key);
       const before = found.get(key);
       if (before) return before;
       const reading = read(key);
@@ -189,6 +208,7 @@ type Known = { from: number; events: Promise<Events> };
 function onceByStream(record: ShopRecord) {
   const known = new Map<StreamId, Known>();
   const versions = new Map<StreamId, number>();
+  const asked = new Set<StreamId>();
   const editions = onceBy(record.textEdition);
 
   const keep = (stream: StreamId, from: number, reading: Promise<Events>): Promise<Events> => {
@@ -197,6 +217,7 @@ function onceByStream(record: ShopRecord) {
     return reading;
   };
   const events: ShopRecord['events'] = async (stream, after = 0) => {
+    asked.add(stream);
     const before = known.get(stream);
     if (before === undefined || after < before.from) return keep(stream, after, record.events(stream, after));
     const found = await before.events;
@@ -204,6 +225,7 @@ function onceByStream(record: ShopRecord) {
   };
   const append = async (wanted: Append): Promise<Appended> => {
     const { stream, expectedVersion } = wanted;
+    asked.add(stream);
     const before = known.get(stream);
     known.delete(stream);
     const appended = await record.append(wanted);
@@ -235,7 +257,9 @@ function onceByStream(record: ShopRecord) {
         reading.then(({ edition }) => edition),
       );
     },
-    versions: () => versions,
+    /** The versions known of streams that were asked for. */
+    versions: () => [...versions].filter(([stream]) => asked.has(stream)),
+    asked: () => asked,
     reads: {
       events,
       textEdition: editions.get,

@@ -221,10 +221,10 @@ export type ShopRecord = {
   putText: (stream: StreamId, id: string, text: string) => Promise<void>;
   forgetTexts: (stream: StreamId, ids: readonly string[]) => Promise<void>;
   /**
-   * Drops what updates came to, updates kept raw, buttons and the like that mention one of some words, whatever their case, or
-   * one of some chats.
+   * Drops what updates came to, updates kept raw, buttons and the like where any text in them mentions somebody, or that
+   * are of one of some chats.
    */
-  forgetMentions: (words: readonly string[], chats?: readonly number[]) => Promise<void>;
+  forgetMentions: (isMentioned: (text: string) => boolean, chats?: readonly number[]) => Promise<void>;
   streams: () => Promise<StreamId[]>;
   inbox: Inbox;
   people: People;

@@ -229,10 +229,17 @@ export function ownerThanks(): Answer {
   return plain('Thank you. The workshop has your message.');
 }
 
+/** A button under a question of which nothing stands any more. */
+export function questionWithdrawn(): Answer {
+  return plain(
+    'Thank you. That has changed since we asked, so nothing was noted from it. The workshop knows of your answer, and asks again where need be.',
+  );
+}
+
 /** An owner with several machines in, who named none. */
 export function whichOfYours(jobs: readonly Job[]): Answer {
   const titles = jobs.map(({ state }) => state.title);
   return plain(
-    `Which machine do you mean, ${joined(titles).replace(/ and ([^,]*)$/, ' or $1')}? Please write it again with its name.`,
+    `Which machine do you mean, ${joined(titles).replace(/ and ([^,]*)$/, ' or $1')}? Please send it again with its name.`,
   );
 }

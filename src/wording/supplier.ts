@@ -141,13 +141,25 @@ function wordsIn(text: string): string[] {
     .filter((word) => word !== '');
 }
 
-type Heard = { lines: readonly TheirLine[]; due: string | null; out: number; shop: string };
+type Heard = { lines: readonly (TheirLine & { due: string | null })[]; out: number; shop: string };
 
 /** Thanks a supplier for what they wrote, with what it was taken to be about and the new date, if it gave one. */
-export function supplierThanks({ lines, due, out, shop }: Heard, speaker: Speaker): Answer {
+export function supplierThanks({ lines, out, shop }: Heard, speaker: Speaker): Answer {
   if (out === 0 || lines.length === 0) return message([`Thank you. ${sentence(`${shop} has your message`)}`]);
-  if (due !== null)
-    return message([`Thank you. Noted for ${day(due, speaker)}:`, ...machineRows(lines, speaker)]);
+  const dated = grouped(
+    lines.filter(({ due }) => due !== null),
+    ({ due }) => due ?? '',
+  );
+  if (dated.length > 0) {
+    const open = lines.filter(({ due }) => due === null);
+    return message([
+      ...dated.flatMap((group, at) => {
+        const noted = `${at === 0 ? 'Thank you. Noted' : 'Noted'} for ${day(group[0]?.due ?? '', speaker)}:`;
+        return [noted, ...machineRows(group, speaker)];
+      }),
+      ...(open.length > 0 ? ['Passed on, without a date:', ...machineRows(open, speaker)] : []),
+    ]);
+  }
   return message([
     'Thank you, passed on. It was taken to be about:',
     ...listed(machineRows(lines, speaker), 6),

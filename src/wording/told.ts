@@ -19,18 +19,35 @@ export function toldText(
   const [first] = about;
   const who = first?.person == null ? 'Somebody' : speaker.name(first.person);
   const subject = subjectOf(about, jobs, speaker);
-  const date = about.find(({ line, step }) => line !== null && step !== null)?.step ?? null;
   const said = words.trim() === '' ? tapped(first?.step ?? '') : quoted(words, WORDS_AT_MOST);
   const lines = [
     [bold(who), subject === '' ? ':' : `, about ${subject}:`],
     said,
     ...notedAnswer(first, jobs, speaker),
-    ...(date === null ? [] : [`Taken as a new date: ${day(date, speaker)}.`]),
+    ...datesTaken(about, jobs, speaker),
   ];
   const answer = message(lines);
   const ids = [...new Set(about.flatMap(({ job }) => (job === null ? [] : [job])))];
   if (ids.length === 0) return answer;
   return { ...answer, thread: { jobs: ids, message: '', item: onlyItem(about, jobs) } };
+}
+
+/** Which new dates a supplier's words were taken to give. */
+function datesTaken(about: readonly Matter[], jobs: ReadonlyMap<string, Job>, speaker: Speaker): string[] {
+  const dated = about.filter(({ line, step }) => line !== null && step !== null);
+  const dates = [...new Set(dated.map(({ step }) => step ?? ''))];
+  const [only, ...more] = dates;
+  if (only === undefined) return [];
+  if (more.length === 0) return [`Taken as a new date: ${day(only, speaker)}.`];
+  const each = dates.map((date) => {
+    const things = subjectOf(
+      dated.filter(({ step }) => step === date),
+      jobs,
+      speaker,
+    );
+    return `${day(date, speaker)} for ${things}`;
+  });
+  return [`Taken as new dates: ${each.join('; ')}.`];
 }
 
 /** What an owner's answer was taken to say. */
@@ -56,8 +73,13 @@ function notedAnswer(matter: Matter | undefined, jobs: ReadonlyMap<string, Job>,
 
 const OUTCOMES = { yes: 'yes to', no: 'no to', talk: 'to talk about' } as const;
 
+/** The step of a tap under a question that no longer stands. */
+export const TAPPED_TOO_LATE = 'late-tap';
+
 function tapped(step: string): string {
   switch (step) {
+    case TAPPED_TOO_LATE:
+      return 'Tapped an answer to what has changed since they were asked. Nothing was noted from it.';
     case 'tapped-yes':
       return 'Yes, by button.';
     case 'tapped-no':

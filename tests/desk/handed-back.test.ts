@@ -21,6 +21,7 @@ it.each([
   'front rim back from Brindlewick untouched',
   'front rim back from Brindlewick, they won’t do it',
   'front rim back from Brindlewick unplated',
+  'front rim back from Brindlewick, hasn’t been touched',
 ])('“%s”: the work is still to be done', async (words) => {
   await floor.mechanic(words);
   expect(await line()).toBe('refused');

@@ -25,6 +25,13 @@ it.each([
   ['I am not happy with all of it, the petrol tank is too dear', 'talk', 'asked'],
   ['I can’t say yes to everything, the petrol tank is too dear', 'talk', 'asked'],
   ['Yes to the magneto, but not at 140 quid', 'asked', 'talk'],
+  ['Yes to the magneto, but the tank is too dear', 'talk', 'yes'],
+  ['Yes to everything except the magneto', 'yes', 'no'],
+  ['no to the paint, yes to the rest', 'no', 'yes'],
+  ['do the magneto but leave the tank', 'no', 'yes'],
+  ['Yes to the magneto. Ask me again about the tank', 'talk', 'yes'],
+  ['Yes please! When will it be ready?', 'yes', 'yes'],
+  ['Is the petrol tank too dear?', 'asked', 'asked'],
   ['Yes, but not at that price', 'talk', 'talk'],
   ['Yes, if you can do it for less', 'talk', 'talk'],
   ['Not now, please ask me again next week', 'talk', 'talk'],
@@ -64,6 +71,18 @@ it('asks again about what was to be talked about, at its new price, and of nothi
   expect(asked).not.toMatch(/magneto/i);
   await floor.write(OWNER_CHAT, 'Yes please');
   expect(await standing()).toEqual(['petrol tank yes', 'magneto yes']);
+});
+
+it('takes a bare yes for what is asked, not for what was left to be talked about', async () => {
+  await floor.write(OWNER_CHAT, 'Let’s talk about it first');
+  await floor.write(OWNER_CHAT, 'Yes please');
+  expect(await standing()).toEqual(['petrol tank talk', 'magneto talk']);
+});
+
+it('takes no yes for what was never asked, nor for its price', async () => {
+  await floor.mechanic('seat torn, replace it, 180 quid');
+  await floor.write(OWNER_CHAT, 'Yes to the seat');
+  expect(await standing()).toEqual(['petrol tank asked', 'magneto asked', 'seat not-asked']);
 });
 
 it('asks again where something has become dearer than what was agreed to', async () => {

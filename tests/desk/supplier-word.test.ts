@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { textOf } from '../../src/wording/answer.js';
 import { MECHANIC_CHAT } from '../support/desk.js';
 import type { Delivered, Floor } from './floor.js';
 import {
@@ -82,6 +83,77 @@ describe("a supplier's word", () => {
     await floor.press(640, { do: 'supplier-says', lines: [{ job: id, line: line ?? '' }], says: 'late' });
     await floor.write(640, 'the front rim will be Friday');
     expect((await floor.record.events(`job-${id}`)).version).toBe(before);
+  });
+});
+
+describe('a supplier with lines of several machines', () => {
+  beforeEach(async () => {
+    await rimOut('27 March');
+    await floor.mechanic('new job: Ace, owner Mr Yarwood, already stripped');
+    await floor.mechanic('front rim rusty, sent it to Brindlewick for chrome, back by 27 March');
+  });
+  const dues = async (title: string): Promise<(string | undefined)[]> =>
+    Object.values((await floor.job(title)).state.lines).map(({ promises }) => promises.at(-1)?.due);
+  const larkspur = async (): Promise<string> => (await floor.job()).state.title;
+
+  it('means the one they name', async () => {
+    await floor.write(SUPPLIER_CHAT, 'the Ace rim will be Friday 20 March');
+    expect([await dues('Ace'), await dues(await larkspur())]).toEqual([['2026-03-20'], ['2026-03-27']]);
+  });
+
+  it('names none by a word that holds a title', async () => {
+    await floor.write(SUPPLIER_CHAT, 'I’ll place the rims in the tank again, Friday 20 March');
+    expect([await dues('Ace'), await dues(await larkspur())]).toEqual([['2026-03-20'], ['2026-03-20']]);
+  });
+});
+
+describe('a supplier’s dates', () => {
+  const dues = async (): Promise<Record<string, string | undefined>> => {
+    const { items, lines } = (await floor.job()).state;
+    return Object.fromEntries(
+      Object.values(lines).map(({ item, promises }) => [items[item]?.part ?? '', promises.at(-1)?.due]),
+    );
+  };
+  beforeEach(async () => {
+    await rimOut('27 March');
+    await floor.mechanic('clutch lever rusty, sent it to Brindlewick for chrome, back by 27 March');
+  });
+  const both = { 'wheel rim': '2026-03-27', 'clutch lever': '2026-03-27' };
+
+  it('are each of the thing they are said of', async () => {
+    const answer = await floor.write(
+      SUPPLIER_CHAT,
+      'the rim will be Friday 20 March and the clutch lever on 31 March',
+    );
+    expect(await dues()).toEqual({ 'wheel rim': '2026-03-20', 'clutch lever': '2026-03-31' });
+    expect(textOf(answer)).toMatch(/Noted for Fri 20 March:[^]*rim[^]*Noted for Tue 31 March:[^]*lever/i);
+    expect(toMechanic(await floor.deliver())).toMatch(
+      /new dates: Fri 20 March for .*rim.*; Tue 31 March for .*lever/i,
+    );
+  });
+
+  it('are not of a thing that is ready', async () => {
+    await floor.write(SUPPLIER_CHAT, 'the rim is ready, the clutch lever will be 31 March');
+    expect(await dues()).toEqual({ ...both, 'clutch lever': '2026-03-31' });
+  });
+
+  it.each(['We posted it on Friday', 'Rims sent on the 13th', 'Collected on Monday'])(
+    'are none where they tell of what was done: “%s”',
+    async (words) => {
+      await floor.write(SUPPLIER_CHAT, words);
+      expect(await dues()).toEqual(both);
+    },
+  );
+
+  it('are none in what they forward, which is passed on', async () => {
+    await floor.write(SUPPLIER_CHAT, 'the rim will be 20 March', { forwarded: true });
+    expect(await dues()).toEqual(both);
+    expect(toMechanic(await floor.deliver())).toMatch(/will be 20 March/);
+  });
+
+  it('are of all where one is said of nothing', async () => {
+    await floor.write(SUPPLIER_CHAT, 'Sorry, it will be 31 March');
+    expect(await dues()).toEqual({ 'wheel rim': '2026-03-31', 'clutch lever': '2026-03-31' });
   });
 });
 

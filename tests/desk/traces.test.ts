@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { tracesOf, withoutTraces } from '../../src/desk/traces.js';
+import { mentionsIn, tracesOf, withoutTraces } from '../../src/desk/traces.js';
 
 // Invented people; numbers of a range kept for fiction (Ofcom, 01632 960000 to 960999).
 const plater = { id: 's1', name: 'Pargeter Chroming', phone: '01632 960777' };
@@ -32,5 +32,60 @@ describe('what gives somebody away', () => {
       'Mr Dale rang',
     );
     expect(without('part 101632 9607770')).toBe('part 101632 9607770');
+  });
+
+  it.each([
+    '+44 1632 960777',
+    '+441632960777',
+    '0044 1632 960 777',
+    '+44 (0)1632 960777',
+    '(01632) 960777',
+    '01632.960.777',
+    '01632–960–777',
+    '44 1632 960777',
+    '1632 960777',
+  ])('is the number written as %s', (number) => {
+    expect(without(`ring ${number} first`)).toBe('ring a number no longer kept first');
+    expect(without('ring 01632 960777 first', { ...plater, phone: number })).toBe(
+      'ring a number no longer kept first',
+    );
+  });
+
+  it('is no other number', () => {
+    for (const words of ['01632 960778', '+44 1632 9607771', '21632 960777', 'part 960777'])
+      expect(without(words)).toBe(words);
+  });
+
+  it('is a name in any case, and half of one that is no word besides', () => {
+    expect(without('pargeter chroming rang, pargeter says')).toBe(
+      'a former contact rang, a former contact says',
+    );
+    const irish = { id: 's3', name: 'Mr O’Quarndon', phone: '' };
+    expect(without("o'quarndon rang", irish)).toBe('a former contact rang');
+  });
+
+  it('is no name, nor half of one, that another is called by besides their own', () => {
+    const other = { id: 's4', name: 'Zennor Paint', also: ['Young Pargeter', 'Pargeter’s lad'] };
+    expect(without('Pargeter rang', plater, [other])).toBe('Pargeter rang');
+    const twin = { id: 'o2', name: 'Mrs Quill', also: ['Mrs Dale'] };
+    expect(without('Mrs Dale rang', { ...owner, phone: '' }, [twin])).toBe('Mrs Dale rang');
+  });
+});
+
+describe('what mentions somebody in passing', () => {
+  const mentions = (words: string, name: string): boolean =>
+    mentionsIn(tracesOf({ id: 'x', name, phone: '01632 960777' }, []))(words);
+
+  it('is half their name in any case, as a whole word, save an everyday word', () => {
+    expect(mentions('mrs dale rang', 'Mrs Dale')).toBe(true);
+    expect(mentions('ask dale', 'Mrs Dale')).toBe(true);
+    expect(mentions('the dalesman', 'Mrs Dale')).toBe(false);
+    expect(mentions('rose to it', 'Mrs Rose')).toBe(false);
+    expect(mentions('Rose rang', 'Mrs Rose')).toBe(true);
+  });
+
+  it('is their number, however it is written', () => {
+    expect(mentions('on +44 1632 960 777', 'Mrs Dale')).toBe(true);
+    expect(mentions('on +44 1632 960 778', 'Mrs Dale')).toBe(false);
   });
 });

@@ -84,6 +84,36 @@ describe('the record for the time of one update', () => {
     expect(asked).toHaveLength(before);
   });
 
+  it('asks for no more as the chat goes on: what was not asked for lately is not remembered', async () => {
+    const record = bench.open();
+    let likely: ReturnType<OneUpdate['asked']> | undefined;
+    for (let count = 1; count <= 40; count += 1) {
+      await record.append(anAppend({ stream: `job-${count}`, commandId: `c-${count}` }));
+      const update = forOneUpdate(record, { key: `u${count}`, chatId: 7, likely });
+      await update.record.events('shop');
+      await update.record.events(`job-${count}`);
+      await update.record.context.get(`person-${count}`);
+      likely = update.asked();
+    }
+    expect([...(likely?.streams.keys() ?? [])].slice(0, 4)).toEqual(['shop', 'job-40', 'job-39', 'job-38']);
+    expect(likely?.streams.size).toBe(10);
+    expect(likely?.benches).toHaveLength(9);
+  });
+
+  it('asks again from the version known where a stream was not asked for in between', async () => {
+    const record = bench.open();
+    await record.append(anAppend({ commandId: 'c-1' }));
+    const first = forOneUpdate(record, coming);
+    await versionsOf(first);
+    await record.append(anAppend({ commandId: 'c-2', expectedVersion: 1 }));
+    const between = forOneUpdate(record, { key: 'u2', chatId: 7, likely: first.asked() });
+    await between.record.events('shop');
+    const third = counting(record);
+    const last = forOneUpdate(third.record, { key: 'u3', chatId: 7, likely: between.asked() });
+    expect(await versionsOf(last, 1)).toEqual([2]);
+    expect(third.asked.filter((stream) => stream === 'job-1')).toHaveLength(1);
+  });
+
   it('sees at a glance what each question by itself would be answered', async () => {
     const record = bench.open();
     await record.append(anAppend({ commandId: 'c-1', events: [event('a'), event('b')] }));

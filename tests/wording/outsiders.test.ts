@@ -87,8 +87,7 @@ describe('what a supplier reads', () => {
     const { state } = given(opened(), away);
     const line = lineOf(state, 1);
     const heard = {
-      lines: [{ standing: { id: 'job', state }, line }],
-      due: '2026-03-20',
+      lines: [{ standing: { id: 'job', state }, line, due: '2026-03-20' }],
       out: 1,
       shop: SHOP,
     };
@@ -112,7 +111,10 @@ describe('what a supplier reads', () => {
           const answers = [
             supplierDayText(about, jobs(state), SHOP, speaker),
             supplierHolds(theirs, SHOP, speaker),
-            supplierThanks({ lines: theirs, due: null, out: theirs.length, shop: SHOP }, speaker),
+            supplierThanks(
+              { lines: theirs.map((each) => ({ ...each, due: null })), out: theirs.length, shop: SHOP },
+              speaker,
+            ),
           ];
           for (const answer of answers) {
             const text = seenOf(answer);

@@ -1,4 +1,5 @@
 import type { ItemReading } from '../../hearing/reading.js';
+import { handedBackUndone } from '../../hearing/returns.js';
 import { tellsOfRide } from '../../hearing/rides.js';
 import type { JobCommand } from '../../job/commands.js';
 import type { Attachment } from '../../job/events.js';
@@ -8,7 +9,7 @@ import type { Effect } from '../../record/types.js';
 import type { Change, JobOutcome } from '../store.js';
 import { keepWords } from '../keep-words.js';
 import type { Workplace } from '../workplace.js';
-import { arrivedOrFitted, handedBackUndone } from './arrivals.js';
+import { arrivedOrFitted } from './arrivals.js';
 import { commandsOf } from './commands.js';
 import { supplierMeant } from './suppliers.js';
 

@@ -4,13 +4,7 @@ import type { TimeUnit } from './calendar-words.js';
 /** Plain calendar days: noon UTC, so that no clock change can move one. */
 export type Day = DateTime;
 
-export function day(iso: string): Day {
-  if (latest?.iso !== iso) latest = { iso, day: DateTime.fromISO(`${iso}T12:00:00`, { zone: 'utc' }) };
-  return latest.day;
-}
-
-/** The day asked for last: message after message asks for today. */
-let latest: { iso: string; day: Day } | undefined;
+export const day = (iso: string): Day => DateTime.fromISO(`${iso}T12:00:00`, { zone: 'utc' });
 
 /** The date, or null where the calendar has no such day. */
 export function dayOf(year: number, month: number, date: number): Day | null {
