@@ -18,11 +18,10 @@ import { passGates, playDay } from './play.js';
 import { countMarked, lookBack, sayAgain } from './ending.js';
 import type { Act, Happened } from './journal.js';
 import { keepJournal } from './journal.js';
-import type { Killed } from './kills.js';
+import type { Chances, Killed, Parts } from './kills.js';
 import { APART, JOINT } from './kills.js';
 import type { Tally } from './tally.js';
 import { tallyOf } from './tally.js';
-import type { KillOptions } from './under-kills.js';
 import { PATIENCE_MS, UNDER_FAULTS, withKills } from './under-kills.js';
 import { makeTelling } from './telling.js';
 import { makeWatch } from './watch.js';
@@ -30,7 +29,14 @@ import { keptAnywhere, makePlayWatch } from './watch-play.js';
 import type { World } from './world.js';
 import { firstMechanic } from './world.js';
 
-export type YearOptions = KillOptions & {
+export type YearOptions = {
+  seed: number;
+  /** The chance that something is killed while a message is handled. */
+  kills: number;
+  /** The same of each wake, and else of each wake's first message to a supplier or owner. (Default: as `kills`) */
+  killsInWakes?: Pick<Chances, 'wake' | 'chaser'>;
+  /** The workers together in one process, or each in its own. (Default: joint) */
+  parts?: Parts;
   jobs: number;
   suppliers: number;
   days: number;
@@ -96,12 +102,8 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
   };
   const journal = keepJournal(stage.rehearsal);
   const { happened, note } = journal;
-  const world = peopled(
-    options,
-    dice,
-    stage,
-    withKills(options, stage, journal, (what) => struck(`killed ${what}`)),
-  );
+  const killer = withKills(stage, journal, killsOf(options));
+  const world = peopled(options, dice, stage, killer.inTalk);
   try {
     const befalls = (fault: Fault): void => {
       struck(fault);
@@ -114,6 +116,7 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
     count.tally = await tallyOf(world);
     return { count, happened, breach, marked: await countMarked(stage.record) };
   } finally {
+    for (const entry of happened) if (entry.kind === 'killed') struck(`killed ${entry.what}`);
     count.said = world.telling.said();
     count.answers = world.answers.length;
     count.happened = world.ledger.counts;
@@ -122,6 +125,19 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
     count.handedOver = world.jobs.filter((run) => run.stage === 'gone').length;
     await stage.stop();
   }
+}
+
+function killsOf({
+  seed,
+  kills,
+  killsInWakes,
+  parts = 'joint',
+}: YearOptions): Parameters<typeof withKills>[2] {
+  const { wake, chaser } = killsInWakes ?? { wake: kills, chaser: kills };
+  return {
+    ...{ seed, parts, chances: { talk: kills, file: kills, wake, chaser } },
+    isChased: (chat) => !MECHANIC_CHATS.includes(chat),
+  };
 }
 
 /** What does not hold in the end. Of those whom the shop does not know it keeps nothing; who is forgotten takes with them what quoted them. */
@@ -171,7 +187,7 @@ async function days(
   struck: (fault: Fault) => void,
 ): Promise<Breach | null> {
   const { stage } = world;
-  const watch = makeWatch(world, () => faultsLeavingOpen(count), happened);
+  const watch = makeWatch(world, () => faultsLeavingOpen(count, happened), happened);
   const watchPlay = makePlayWatch(world, happened);
   const forgetting = makeForgetting(world, dayAfter(FIRST_DAY, Math.floor(length * FORGETS_FROM)));
   await enterSuppliers(world);
@@ -221,10 +237,10 @@ async function closeForAWeek(world: World, length: number): Promise<void> {
 }
 
 /** Faults after which nobody can know whether a message went: an update that comes again, and a 429, are none. */
-const faultsLeavingOpen = ({ faults }: YearCount): number =>
+const faultsLeavingOpen = ({ faults }: YearCount, happened: readonly Happened[]): number =>
   Object.entries(faults)
     .filter(([fault]) => fault !== 'said-again' && fault !== 'too-many')
-    .reduce((sum, [, times]) => sum + times, 0);
+    .reduce((sum, [, times]) => sum + times, 0) + happened.filter(({ kind }) => kind === 'killed').length;
 
 /** Each supplier is entered with what they do; some come into the chat. */
 async function enterSuppliers(world: World): Promise<void> {
