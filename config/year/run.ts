@@ -187,7 +187,7 @@ async function days(
   struck: (fault: Fault) => void,
 ): Promise<Breach | null> {
   const { stage } = world;
-  const watch = makeWatch(world, () => faultsLeavingOpen(count, happened), happened);
+  const watch = makeWatch(world, happened);
   const watchPlay = makePlayWatch(world, happened);
   const forgetting = makeForgetting(world, dayAfter(FIRST_DAY, Math.floor(length * FORGETS_FROM)));
   await enterSuppliers(world);
@@ -235,12 +235,6 @@ async function closeForAWeek(world: World, length: number): Promise<void> {
   await world.telling.say(firstMechanic(world), `we are closed from ${spoken(from)} to ${spoken(to)}`);
   world.ledger.closed.push({ from, to });
 }
-
-/** Faults after which nobody can know whether a message went: an update that comes again, and a 429, are none. */
-const faultsLeavingOpen = ({ faults }: YearCount, happened: readonly Happened[]): number =>
-  Object.entries(faults)
-    .filter(([fault]) => fault !== 'said-again' && fault !== 'too-many')
-    .reduce((sum, [, times]) => sum + times, 0) + happened.filter(({ kind }) => kind === 'killed').length;
 
 /** Each supplier is entered with what they do; some come into the chat. */
 async function enterSuppliers(world: World): Promise<void> {

@@ -8,7 +8,7 @@ import type { Recorded, StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
 import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
-import { markedTooOften, neverSent, repeated } from './invariants/once.js';
+import { neverSent } from './invariants/once.js';
 import { notAsOften, passedTwice } from './invariants/said.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
@@ -24,16 +24,12 @@ import {
   passedWhileBlocked,
   unlikeItsFold,
 } from './invariants/record.js';
-import { withoutRepeats } from './invariants/told-once.js';
+import { markedWithoutCause, notAsRecorded, toldTwice, withoutRepeats } from './invariants/told-once.js';
 import type { Happened } from './journal.js';
 import type { World } from './play.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
-export function makeWatch(
-  world: World,
-  faults: () => number,
-  happened: readonly Happened[],
-): () => Promise<string[]> {
+export function makeWatch(world: World, happened: readonly Happened[]): () => Promise<string[]> {
   const { answers, notes } = world;
   const seen = new Map<StreamId, number>();
   return async () => {
@@ -53,7 +49,10 @@ export function makeWatch(
     for (const { user, messages } of isClosed ? [] : world.mechanics) {
       breaches.push(...notNudged(user.first_name, messages(), notes, today));
     }
-    breaches.push(...(await saidTwice(world, chats, faults())));
+    breaches.push(
+      ...told.flatMap((each) => [...toldTwice(happened, each), ...notAsRecorded(happened, each)]),
+    );
+    breaches.push(...markedWithoutCause(happened, told), ...(await lostOnTheWay(world)));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
     for (const stream of await record.streams()) {
       const { events, version } = await record.events(stream);
@@ -128,40 +127,22 @@ async function foldedOtherwise(
   );
 }
 
-/** What was said stands once, and what was to go went, once. */
-async function saidTwice(world: World, chats: readonly ChatOf[], faults: number): Promise<string[]> {
-  const { record } = world.stage;
+/** What was said stands once as what it is, and what was to go went. */
+async function lostOnTheWay({ stage: { record }, telling }: World): Promise<string[]> {
   const streams = await record.streams();
   const loaded = await Promise.all(
     streams.map(async (stream) => ({ stream, ...(await record.events(stream)) })),
   );
-  const out = loaded
-    .filter(({ stream }) => stream.startsWith('contact-'))
-    .map(({ stream, events }) => ({
-      who: stream,
-      messages: Object.values(
-        (events as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT).messages,
-      ),
-    }));
+  const out = loaded.filter(({ stream }) => stream.startsWith('contact-'));
   return [
     ...notAsOften(
-      world.telling.told(),
+      telling.told(),
       loaded.flatMap(({ events }) => events),
     ),
-    ...out.flatMap(({ who, messages }) => neverSent(who, messages)),
-    ...repeated(
-      await Promise.all(
-        chats.map(async ({ who, chatId, messages }) => {
-          const person = await record.people.byChat(chatId);
-          const kept = out.find((each) => each.who === `contact-${person?.id ?? ''}`)?.messages ?? [];
-          return { who, seen: messages, kept };
-        }),
-      ),
-    ),
-    ...markedTooOften(
-      out.flatMap(({ messages }) => messages),
-      faults,
-    ),
+    ...out.flatMap(({ stream, events }) => {
+      const { messages } = (events as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT);
+      return neverSent(stream, Object.values(messages));
+    }),
   ];
 }
 

@@ -3,7 +3,7 @@ import type { Act, Happened } from '../../config/year/journal.js';
 import type { Kept } from '../../config/year/invariants/acknowledged.js';
 import { keptOf, neverSaid, notKeptOnce } from '../../config/year/invariants/acknowledged.js';
 import { wokenTooLate } from '../../config/year/invariants/due.js';
-import { markedTooOften, neverSent } from '../../config/year/invariants/once.js';
+import { neverSent } from '../../config/year/invariants/once.js';
 import {
   markedWithoutCause,
   notAsRecorded,
@@ -114,7 +114,6 @@ describe('a mark', () => {
     const two = told(marked, out({ id: 'n', chatMessage: 3, perhapsRepeated: true }));
     expect(markedWithoutCause([killed('send'), written(2), written(3)], [two])).toHaveLength(1);
     expect(markedWithoutCause([killed('send'), killed('send'), written(2), written(3)], [two])).toEqual([]);
-    expect(markedTooOften([marked], 0)).toHaveLength(1);
   });
 });
 
