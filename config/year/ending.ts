@@ -5,7 +5,7 @@ import { readShopFile } from '../shop-file.js';
 import { placesOf, wokenTooLate } from './invariants/due.js';
 import type { InboxState, ShopRecord } from '../../src/record/types.js';
 import type { Stage } from '../demo/stage.js';
-import { keptOf, LEAVES, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
+import { leftOf, neverSaid, notKeptOnce } from './invariants/acknowledged.js';
 import { neverSent } from './invariants/once.js';
 import { markedWithoutCause, notAsRecorded, toldTwice } from './invariants/told-once.js';
 import type { Act, Happened } from './journal.js';
@@ -50,8 +50,6 @@ async function policyIn(folder: string): Promise<Policy> {
 }
 
 type Looking = {
-  /** What some kinds of talk leave in the record. (Default: what the year's does) */
-  leaves?: Parameters<typeof notKeptOnce>[1];
   /** When somebody was last forgotten, Unix milliseconds. (Default: nobody was) */
   forgotAt?: number | null;
   /** Whether the shop knew who did it: of others it keeps nothing. (Default: it knew everybody) */
@@ -62,17 +60,19 @@ type Looking = {
 export async function lookBack(
   { record, driver, folder }: Pick<Stage, 'record' | 'driver' | 'folder'>,
   happened: readonly Happened[],
-  { leaves = LEAVES, forgotAt = null, isKnown = () => true }: Looking = {},
+  { forgotAt = null, isKnown = () => true }: Looking = {},
 ): Promise<string[]> {
   const [told, events] = [await messagesKept(record), await allEvents(record)];
   const updates = happened.flatMap((entry) => (entry.kind === 'act' ? [entry.update] : []));
   const found = new Map<number, InboxState>();
   for (const update of updates) found.set(update, await record.inbox.find(`u${update}`));
-  const kept = keptOf(happened, (update) => found.get(update) ?? { state: 'new' }, events);
+  const kept = leftOf(happened, events).map((each) => ({
+    ...each,
+    inbox: found.get(each.act.update) ?? { state: 'new' as const },
+  }));
   return [
     ...notKeptOnce(
       kept.filter(({ act }) => isKnown(act)),
-      leaves,
       forgotAt,
     ),
     ...neverSaid(happened, events),

@@ -16,7 +16,7 @@ import { diceOf, makeNames } from './names.js';
 import { askOfAnEvening } from './owner-questions.js';
 import { passGates, playDay } from './play.js';
 import { countMarked, lookBack, sayAgain } from './ending.js';
-import type { Act, Happened } from './journal.js';
+import type { Happened } from './journal.js';
 import { keepJournal } from './journal.js';
 import type { Chances, Killed, Parts } from './kills.js';
 import { APART, JOINT } from './kills.js';
@@ -27,7 +27,7 @@ import { makeTelling } from './telling.js';
 import { makeWatch } from './watch.js';
 import { keptAnywhere, makePlayWatch } from './watch-play.js';
 import type { World } from './world.js';
-import { firstMechanic } from './world.js';
+import { firstMechanic, isKnown } from './world.js';
 
 export type YearOptions = {
   seed: number;
@@ -141,13 +141,12 @@ function killsOf({
 }
 
 /** What does not hold in the end. Of those whom the shop does not know it keeps nothing; who is forgotten takes with them what quoted them. */
-async function ending({ stage, dice, ledger }: World, happened: readonly Happened[]): Promise<string[]> {
-  const isKnown = (act: Act): boolean =>
-    ledger.outsiders.every(({ chat, from }) => chat.user.id !== act.chat || act.at < from * 1000);
+async function ending(world: World, happened: readonly Happened[]): Promise<string[]> {
+  const { stage, dice, ledger } = world;
   const forgotAt =
     ledger.forgotten.length > 0 ? Math.max(...ledger.forgotten.map(({ at }) => at)) * 1000 : null;
   return [
-    ...(await lookBack(stage, happened, { forgotAt, isKnown })),
+    ...(await lookBack(stage, happened, { forgotAt, isKnown: (act) => isKnown(world, act) })),
     ...(await sayAgain(stage, happened, dice, forgotAt)),
   ];
 }

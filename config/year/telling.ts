@@ -1,7 +1,5 @@
 import type { Person } from '../../bot/rehearsal/person.js';
 import type { ShopRecord } from '../../src/record/types.js';
-import { MECHANIC_CHATS } from './cast.js';
-import type { Said } from './invariants/said.js';
 import { findButton } from '../demo/offered.js';
 import type { ButtonPick } from '../demo/scenario/scene.js';
 import type { Stage } from '../demo/stage.js';
@@ -23,8 +21,6 @@ export type Telling = {
   /** What the button pressed last does. */
   lastPressed: () => unknown;
   said: () => number;
-  /** All that mechanics said, as the record names their messages. */
-  told: () => readonly Said[];
 };
 
 type On = Pick<Stage, 'driver'> & { record: Pick<ShopRecord, 'buttons'> };
@@ -33,7 +29,6 @@ type On = Pick<Stage, 'driver'> & { record: Pick<ShopRecord, 'buttons'> };
 export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<void>): Telling {
   let said = 0;
   let lastPressed: unknown = null;
-  const told: Said[] = [];
   const settle = async (): Promise<void> => {
     await meanwhile?.();
     await driver.moveTo(driver.now());
@@ -41,8 +36,6 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
   const say: Telling['say'] = async (person, text) => {
     said += 1;
     const { messageId } = await person.say(text);
-    const mechanic = MECHANIC_CHATS.indexOf(person.chatId) + 1;
-    if (mechanic > 0) told.push({ message: `mechanic-${mechanic}-${messageId}`, text });
     await settle();
     return messageId;
   };
@@ -83,6 +76,5 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
     invite,
     lastPressed: () => lastPressed,
     said: () => said,
-    told: () => told,
   };
 }

@@ -8,8 +8,9 @@ import type { Recorded, StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
 import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
+import { leftOf, notLeft } from './invariants/acknowledged.js';
 import { neverSent } from './invariants/once.js';
-import { notAsOften, passedTwice } from './invariants/said.js';
+import { SAYINGS } from './invariants/sayings.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
 import { notAsPolicySays } from './invariants/asked.js';
@@ -21,12 +22,14 @@ import {
   leftInOutbox,
   otherThanFolded,
   outOfOrder,
+  passedTwice,
   passedWhileBlocked,
   unlikeItsFold,
 } from './invariants/record.js';
 import { markedWithoutCause, notAsRecorded, toldTwice, withoutRepeats } from './invariants/told-once.js';
 import type { Happened } from './journal.js';
-import type { World } from './play.js';
+import type { World } from './world.js';
+import { isKnown } from './world.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
 export function makeWatch(world: World, happened: readonly Happened[]): () => Promise<string[]> {
@@ -52,7 +55,7 @@ export function makeWatch(world: World, happened: readonly Happened[]): () => Pr
     breaches.push(
       ...told.flatMap((each) => [...toldTwice(happened, each), ...notAsRecorded(happened, each)]),
     );
-    breaches.push(...markedWithoutCause(happened, told), ...(await lostOnTheWay(world)));
+    breaches.push(...markedWithoutCause(happened, told), ...(await lostOnTheWay(world, happened)));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
     for (const stream of await record.streams()) {
       const { events, version } = await record.events(stream);
@@ -127,17 +130,22 @@ async function foldedOtherwise(
   );
 }
 
-/** What was said stands once as what it is, and what was to go went. */
-async function lostOnTheWay({ stage: { record }, telling }: World): Promise<string[]> {
+/** What was said stands in the record as what it is, and what was to go went. */
+async function lostOnTheWay(world: World, happened: readonly Happened[]): Promise<string[]> {
+  const { record } = world.stage;
   const streams = await record.streams();
   const loaded = await Promise.all(
     streams.map(async (stream) => ({ stream, ...(await record.events(stream)) })),
   );
+  const left = leftOf(
+    happened,
+    loaded.flatMap(({ events }) => events),
+  );
   const out = loaded.filter(({ stream }) => stream.startsWith('contact-'));
   return [
-    ...notAsOften(
-      telling.told(),
-      loaded.flatMap(({ events }) => events),
+    ...notLeft(
+      left.filter(({ act }) => isKnown(world, act)),
+      SAYINGS,
     ),
     ...out.flatMap(({ stream, events }) => {
       const { messages } = (events as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT);

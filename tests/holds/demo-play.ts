@@ -54,7 +54,6 @@ export async function playDemo(seed: number, chances: Chances, parts: Parts): Pr
     const report = await gatherReport(stage.record, players, 0);
     const breaches = [
       ...(await lookBack(stage, happened, {
-        leaves: [],
         isKnown: ({ chat }) => chat !== chatIdOf('stranger'),
       })),
       ...(await leftInOutbox(stage.record)),

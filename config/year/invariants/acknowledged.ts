@@ -1,15 +1,16 @@
 import type { InboxState, Recorded } from '../../../src/record/types.js';
 import type { Act, Happened } from '../journal.js';
+import type { Saying } from './sayings.js';
+import { notAsSaid } from './sayings.js';
 
 /** An act with what the record has of it. */
 export type Kept = { act: Act; inbox: InboxState; left: readonly Recorded[] };
 
 /** What people did, each with the events that came of it: their commands bear its update's number. */
-export function keptOf(
+export function leftOf(
   happened: readonly Happened[],
-  inboxOf: (update: number) => InboxState,
   events: readonly Recorded[],
-): Kept[] {
+): Pick<Kept, 'act' | 'left'>[] {
   const byUpdate = new Map<number, Recorded[]>();
   for (const event of events) {
     const update = updateOf(event.command);
@@ -17,7 +18,7 @@ export function keptOf(
   }
   return happened
     .filter((entry): entry is Act => entry.kind === 'act')
-    .map((act) => ({ act, inbox: inboxOf(act.update), left: byUpdate.get(act.update) ?? [] }));
+    .map((act) => ({ act, left: byUpdate.get(act.update) ?? [] }));
 }
 
 function updateOf(command: string): number | null {
@@ -25,53 +26,46 @@ function updateOf(command: string): number | null {
   return number === undefined ? null : Number(number);
 }
 
-/** What some kinds of talk leave in the record, once for each time that they are said. */
-export const LEAVES: readonly (readonly [RegExp, readonly string[]])[] = [
-  [/^new job: /, ['job-opened', 'job-registered']],
-  [/^supplier /, ['person-added']],
-  [/^invite /, ['invitation-made']],
-  [/^\/start ./, ['invitation-taken']],
-  [/: .* (rusty|worn|tired|worn out|dirty), /, ['finding-logged']],
-  [/: (sent|ordered) the .*, due /, ['line-opened']],
-  [/ back from .*, (lovely job|refused it)/, ['line-returned']],
-  [/: owner agreed to all of it$/, ['owner-answered']],
-  [/^Yes to all of it/, ['message-received']],
-  [/^Sorry, running late: /, ['promise-made', 'message-received']],
-  [/^When will it be ready/, ['message-received']],
-  [/: road tested, /, ['road-tested']],
-  [/: handed over$/, ['handed-over', 'job-closed']],
-];
-
 /** What comes of messages whose answers hold a secret, or a name that is forgotten. */
 const UNKEPT: readonly string[] = ['invitation-made', 'person-forgotten'];
 
-/**
- * Every message that was acknowledged is finished, stands in the record by its own number, and nothing of it stands there twice.
- * `forgotAt`: when somebody was last forgotten, Unix milliseconds; what quoted them went then.
- */
-export function notKeptOnce(
-  kept: readonly Kept[],
-  leaves = LEAVES,
-  forgotAt: number | null = null,
-): string[] {
-  return kept.flatMap(({ act, inbox, left }) => {
-    const said = `“${act.text}” (update ${act.update})`;
+const saying = ({ text, update }: Act): string => `“${text}” (update ${update})`;
+
+/** Everything that was said, or changed by an edit, left in the record just what it tells, as of that very message. */
+export function notLeft(kept: readonly Pick<Kept, 'act' | 'left'>[], sayings: readonly Saying[]): string[] {
+  return kept.flatMap(({ act, left }) => {
+    if (act.how === 'press') return [];
+    const undone = act.how === 'edit' ? { 'message-undone': 1 } : {};
     const types = left.map(({ type }) => type);
-    const wanted = act.how === 'message' ? (leaves.find(([words]) => words.test(act.text))?.[1] ?? []) : [];
+    // What is put right stands as of the message that was wrong, so that one undo takes it back.
+    const own = left.flatMap(({ type, data }) =>
+      type === 'message-undone' ? [(data as { message: string }).message] : [],
+    );
+    const others = left.filter(
+      ({ message }) =>
+        message !== undefined && !message.endsWith(`-${act.message}`) && !own.includes(message),
+    );
     return [
-      // Such an answer is not kept: it is made again for whoever asks again.
-      ...(inbox.state === 'done' ||
-      types.some((type) => UNKEPT.includes(type)) ||
-      mayBeForgotten(act, inbox, forgotAt)
-        ? []
-        : [`${said} was not finished`]),
-      ...wanted.flatMap((type) => {
-        const times = types.filter((each) => each === type).length;
-        return times === 1 ? [] : [`${said} left ${times} times ${type}`];
-      }),
-      ...twice(left).map(({ type }) => `${said} left the same ${type} twice`),
+      ...notAsSaid(act.text, types, sayings, undone).map((what) => `${saying(act)} ${what}`),
+      ...others.map(({ type, message }) => `${saying(act)} left ${type} as of message ${message}`),
     ];
   });
+}
+
+/**
+ * Every message that was acknowledged is finished, and nothing of it stands in the record twice.
+ * `forgotAt`: when somebody was last forgotten, Unix milliseconds; what quoted them went then.
+ */
+export function notKeptOnce(kept: readonly Kept[], forgotAt: number | null = null): string[] {
+  return kept.flatMap(({ act, inbox, left }) => [
+    // Such an answer is not kept: it is made again for whoever asks again.
+    ...(inbox.state === 'done' ||
+    left.some(({ type }) => UNKEPT.includes(type)) ||
+    mayBeForgotten(act, inbox, forgotAt)
+      ? []
+      : [`${saying(act)} was not finished`]),
+    ...twice(left).map(({ type }) => `${saying(act)} left the same ${type} twice`),
+  ]);
 }
 
 /** Whether what came of it may have gone with somebody who was forgotten after it. */
