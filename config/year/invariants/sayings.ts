@@ -44,7 +44,9 @@ export const SAYINGS: readonly Saying[] = [
   [/: (?:road test|fault): /, { 'fault-found': 1 }],
   [/: fault \d+ fixed$/, { 'fault-cleared': 1 }],
   [/: handed over$/, { 'handed-over': 1, 'job-closed': 1 }],
-  [/: .* rang, to be rung back on /, { 'note-kept': 1 }],
+  // An owner's word is kept as theirs, anybody else's with the machine.
+  [/: .* rang, to be rung back on 01632 960555$/, RECEIVED],
+  [/: .* rang, to be rung back on 01632 9601\d\d$/, { 'note-kept': 1 }],
 
   [/^Yes to all of it, please go ahead$/, { ...RECEIVED, 'owner-answered': 1 }],
   // The yes, and what it is not for.
