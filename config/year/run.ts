@@ -51,7 +51,6 @@ export type YearCount = {
   handedOver: number;
   answers: number;
   faults: Partial<Record<Fault | `killed ${Killed}`, number>>;
-  checks: number;
   /** What people did besides, by kind. */
   happened: Partial<Record<Counted, number>>;
   clockChanges: readonly string[];
@@ -80,7 +79,7 @@ const CLOSED_AT = 0.4;
 const CLOSES_FROM = 21;
 
 const newCount = (): YearCount => ({
-  ...{ days: 0, said: 0, opened: 0, handedOver: 0, answers: 0, faults: {}, checks: 0 },
+  ...{ days: 0, said: 0, opened: 0, handedOver: 0, answers: 0, faults: {} },
   ...{ happened: {}, clockChanges: [], daysClosed: 0, tally: null },
 });
 
@@ -199,7 +198,6 @@ async function days(
     await askOfAnEvening(world, day);
     await stage.driver.moveTo(instant(day, '23:00'));
     count.days += 1;
-    count.checks += 1;
     const breaches = [...(await watch()), ...(await watchPlay())];
     if (ahead === length - 1) breaches.push(...(await keptAnywhere(world)));
     if (breaches.length > 0) return { day, breaches };
