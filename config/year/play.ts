@@ -13,9 +13,6 @@ import { standingOf } from './standing.js';
 import type { World } from './world.js';
 import { firstMechanic, note, on } from './world.js';
 
-export { ZONE } from './days.js';
-export type { World } from './world.js';
-
 const SLIPS = 0.05;
 /** How many owners’ links are opened by somebody else first. */
 const WRONG_FIRST = 0.15;

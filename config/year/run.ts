@@ -5,12 +5,13 @@ import { SHOP_FILE } from '../demo/scenario/cast.js';
 import { MECHANIC_CHATS, makeSuppliers, seatMechanics } from './cast.js';
 import type { Fault } from './faults.js';
 import { strike } from './faults.js';
-import { clockChanges, dayAfter, instant, spoken } from './days.js';
+import { instant } from '../demo/shop-time.js';
+import { clockChanges, dayAfter, spoken } from './days.js';
 import { makeForgetting } from './forgetting.js';
 import { perhapsStranger } from './guests.js';
 import { newRun } from './job-run.js';
 import type { Counted } from './ledger.js';
-import { newLedger } from './ledger.js';
+import { isClosed, newLedger } from './ledger.js';
 import type { Dice } from './names.js';
 import { diceOf, makeNames } from './names.js';
 import { askOfAnEvening } from './owner-questions.js';
@@ -193,7 +194,7 @@ async function days(
   for (let ahead = 0; ahead < length; ahead += 1) {
     const day = dayAfter(FIRST_DAY, ahead);
     await stage.driver.moveTo(Math.max(stage.driver.now(), instant(day, '09:40')));
-    if (isClosed(world, day)) count.daysClosed += 1;
+    if (isClosed(world.ledger.closed, day)) count.daysClosed += 1;
     else if (isWeekday(day)) await workADay(world, day, forgetting, struck);
     await askOfAnEvening(world, day);
     await stage.driver.moveTo(instant(day, '23:00'));
@@ -219,9 +220,6 @@ async function workADay(
 }
 
 const isWeekday = (day: string): boolean => DateTime.fromISO(day).weekday <= 5;
-
-const isClosed = ({ ledger }: World, day: string): boolean =>
-  ledger.closed.some(({ from, to }) => from <= day && day <= to);
 
 /** A week somewhat before the middle on which nobody is there; a play of few days has none. */
 async function closeForAWeek(world: World, length: number): Promise<void> {

@@ -6,6 +6,8 @@ import { readState } from '../../src/record/index.js';
 import { messagesKept } from './messages-kept.js';
 import type { Recorded, StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
+import { surname } from './cast.js';
+import { isClosed } from './ledger.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
 import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
 import { leftOf, notLeft } from './invariants/acknowledged.js';
@@ -17,7 +19,7 @@ import { notAsPolicySays } from './invariants/asked.js';
 import { notNudged } from './invariants/expected-mechanics.js';
 import { gateUntold, notToldAsReleased } from './invariants/expected-owners.js';
 import { passedBy, passedInTheWay } from './invariants/gate-rules.js';
-import { dateOf } from './invariants/working-days.js';
+import { dateOf } from '../demo/shop-time.js';
 import {
   leftInOutbox,
   otherThanFolded,
@@ -48,8 +50,7 @@ export function makeWatch(world: World, happened: readonly Happened[]): () => Pr
       ...notAsPolicySays(chat, notes, world.stage.driver.now()),
     ]);
     const today = dateOf(world.stage.driver.now());
-    const isClosed = world.ledger.closed.some(({ from, to }) => from <= today && today <= to);
-    for (const { user, messages } of isClosed ? [] : world.mechanics) {
+    for (const { user, messages } of isClosed(world.ledger.closed, today) ? [] : world.mechanics) {
       breaches.push(...notNudged(user.first_name, messages(), notes, today));
     }
     breaches.push(
@@ -157,14 +158,14 @@ async function lostOnTheWay(world: World, happened: readonly Happened[]): Promis
 function chatsOf({ jobs, suppliers }: World): ChatOf[] {
   const titles = jobs.map(({ title }) => title);
   // A surname alone would give somebody away as well.
-  const people = [...jobs.map(({ owner }) => surname(owner.name)), ...suppliers.map(({ name }) => name)];
+  const people = [...jobs.map(({ owner }) => surname(owner)), ...suppliers.map(({ name }) => name)];
   const owners = jobs.flatMap(({ title, owner }): ChatOf[] =>
     owner.chat === null
       ? []
       : [
           {
             ...{ who: owner.name, part: 'owner', chatId: owner.chat.chatId, messages: owner.chat.messages() },
-            foreign: [...titles, ...people].filter((name) => name !== title && name !== surname(owner.name)),
+            foreign: [...titles, ...people].filter((name) => name !== title && name !== surname(owner)),
           },
         ],
   );
@@ -185,8 +186,6 @@ function chatsOf({ jobs, suppliers }: World): ChatOf[] {
   );
   return [...owners, ...theirs];
 }
-
-const surname = (name: string): string => name.replace('Mrs ', '');
 
 /** Machines of which the supplier never had a thing. */
 const foreignTitles = (jobs: World['jobs'], supplier: SupplierRole): string[] =>

@@ -1,7 +1,6 @@
 import Holidays from 'date-holidays';
 import { DateTime } from 'luxon';
-
-export const ZONE = 'Europe/London';
+import { ZONE } from '../../demo/shop-time.js';
 
 const ENGLAND = new Holidays('GB', 'ENG');
 const daysOff = new Map<number, ReadonlySet<string>>();
@@ -34,9 +33,3 @@ export function workedFrom(date: string, count: number): string {
 /** The first working day after a date. */
 export const workedAfter = (date: string): string =>
   workedFrom(DateTime.fromISO(date, { zone: ZONE }).plus({ days: 1 }).toISODate() ?? date, 0);
-
-export const dateOf = (at: number): string => DateTime.fromMillis(at, { zone: ZONE }).toISODate() ?? '';
-
-/** A local time of a date, Unix ms. */
-export const instantOf = (date: string, time: string): number =>
-  DateTime.fromISO(`${date}T${time}`, { zone: ZONE }).toMillis();
