@@ -11,6 +11,10 @@ export function workday(from: string, days: number): string {
   return at.toISODate() ?? from;
 }
 
+/** 'Wed 4 March', as a date is written in the chat. */
+export const spokenDay = (date: string): string =>
+  DateTime.fromISO(date).setLocale('en-GB').toFormat('ccc d MMMM');
+
 /** '4 March', as people say a date. */
 export const spoken = (date: string): string => DateTime.fromISO(date).toFormat('d MMMM');
 

@@ -99,10 +99,16 @@ async function sendOut(world: World, run: JobRun, day: string): Promise<void> {
   }
   if (run.goings.length > 0) return;
   run.stage = 'away';
-  if (dice.chance(WANTED)) {
-    const gate = dice.pick(['reassembled', 'road-tested']);
-    await on(world, run, `want it ${gate} by ${spoken(workday(day, dice.whole(15, 40)))}`);
-  }
+  if (dice.chance(WANTED)) await wantBy(world, run, day);
+}
+
+/** By a day that may be missed, or near already. */
+async function wantBy(world: World, run: JobRun, day: string): Promise<void> {
+  const { dice } = world;
+  const gate = dice.pick(['reassembled', 'road-tested', null] as const);
+  const by = workday(day, dice.whole(4, 30));
+  note(world, run, { what: 'wanted', gate, by });
+  await on(world, run, `want it ${gate ?? 'done'} by ${spoken(by)}`);
 }
 
 const goingWords = ({ kind, part, supplier }: Pick<Away, 'kind' | 'part' | 'supplier'>): string =>

@@ -77,6 +77,7 @@ function tallyLines(tally: Tally): string[] {
     ...rows([
       ['gates passed', tally.gatesPassed],
       ['gates opened again', tally.gatesReopened],
+      ['notices after a silence', tally.silences],
       ['messages taken back or put right', tally.undone],
       ['returns refused', tally.refusedReturns],
       ['answers that were a no', tally.ownersNoes],

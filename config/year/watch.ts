@@ -30,6 +30,7 @@ import {
 } from './invariants/record.js';
 import { markedWithoutCause, notAsRecorded, toldTwice, withoutRepeats } from './invariants/told-once.js';
 import type { Happened } from './journal.js';
+import { duesAmiss } from './watch-dues.js';
 import type { World } from './world.js';
 import { isKnown } from './world.js';
 
@@ -58,6 +59,7 @@ export function makeWatch(world: World, happened: readonly Happened[]): () => Pr
     );
     breaches.push(...markedWithoutCause(happened, told), ...(await lostOnTheWay(world, happened)));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
+    const known: { id: string; title: string }[] = [];
     for (const stream of await record.streams()) {
       const { events, version } = await record.events(stream);
       if (!stream.startsWith('job-')) {
@@ -68,11 +70,12 @@ export function makeWatch(world: World, happened: readonly Happened[]): () => Pr
         ...passedWhileBlocked(stream, events as unknown as RecordedJobEvent[], seen.get(stream) ?? 0),
       );
       const { state } = await readState(record, stream, JOB);
+      known.push({ id: stream.slice('job-'.length), title: state.title });
       breaches.push(...gateBreaches(world, stream, state.title, events, seen.get(stream) ?? 0));
       breaches.push(...unlikeItsFold(stream, state, events as unknown as RecordedJobEvent[]));
       seen.set(stream, version);
     }
-    return breaches;
+    return [...breaches, ...duesAmiss(world, happened, known)];
   };
 }
 
