@@ -52,10 +52,12 @@ describe('a day that is wanted', () => {
     ]);
   });
 
-  const nudge = (time: string, head: string): Happened =>
-    written(HETTIE.chat, time, `Wexcombe – ${head}\nNothing is in the way.`);
+  const nudge = (time: string, head: string, way = 'In the way:'): Happened =>
+    written(HETTIE.chat, time, `Wexcombe – ${head}\n${way}`);
   const amiss = (day: string, ...happened: Happened[]): string[] =>
     nudgedAmiss(HETTIE, happened, nudgesOf('Wexcombe', known), day);
+
+  const built: Note = { what: 'built', job: 'Wexcombe', at: at('2026-02-19T09:40:00Z') };
 
   it('holds where each word comes on its day as the shop opens, to each mechanic', () => {
     expect(
@@ -68,6 +70,13 @@ describe('a day that is wanted', () => {
       amiss('2026-03-23', nudge('2026-03-23T08:00:00Z', 'Reassembled by Fri 20 March was missed.')),
     ).toEqual([]);
     expect(amiss('2026-03-09')).toEqual([]);
+    const all = nudgesOf('Wexcombe', { ...known, notes: [built, wanted] });
+    const free = nudge(
+      '2026-03-17T08:00:00Z',
+      'Reassembled by Fri 20 March: 3 working days left.',
+      'Nothing is in the way.',
+    );
+    expect(nudgedAmiss(HETTIE, [free], all, '2026-03-17')).toEqual([]);
   });
 
   it.each([
@@ -75,7 +84,13 @@ describe('a day that is wanted', () => {
     [
       'went to another',
       '2026-03-17',
-      [written(1002, '2026-03-17T08:00:00Z', 'Wexcombe – Reassembled by Fri 20 March: 3 working days left.')],
+      [
+        written(
+          1002,
+          '2026-03-17T08:00:00Z',
+          'Wexcombe – Reassembled by Fri 20 March: 3 working days left.\nIn the way:',
+        ),
+      ],
     ],
     [
       'comes on a day of its own',
@@ -89,7 +104,18 @@ describe('a day that is wanted', () => {
         written(
           HETTIE.chat,
           '2026-03-17T08:00:00Z',
-          'Garwick – Reassembled by Fri 20 March: 3 working days left.',
+          'Garwick – Reassembled by Fri 20 March: 3 working days left.\nIn the way:',
+        ),
+      ],
+    ],
+    [
+      'says that nothing is in the way, where something is',
+      '2026-03-17',
+      [
+        nudge(
+          '2026-03-17T08:00:00Z',
+          'Reassembled by Fri 20 March: 3 working days left.',
+          'Nothing is in the way.',
         ),
       ],
     ],
