@@ -78,6 +78,7 @@ describe('a history in which something was said twice', () => {
     expect(toldTwice([spoken, written(1), written(3)], told())).toEqual([]);
     const again: Happened = { kind: 'told-again', at: 5, update: asked.update };
     expect(toldTwice([asked, written(1), woken, again, written(3)], told())).toEqual([]);
+    expect(toldTwice([asked, written(1), again, woken, written(3)], told())).toHaveLength(1);
   });
 
   it('is no second message of a day where it is marked', () => {

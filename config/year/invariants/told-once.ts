@@ -28,6 +28,8 @@ export function strays(happened: readonly Happened[], { chat, kept }: Told): Wri
       case 'woken':
         answers = 0;
         isTheirs = false;
+        // The shop had come to rest before: what was told again is answered, or has no answer.
+        again = 0;
         break;
       case 'killed':
         if (isTheirs && answersAgain(entry.what)) answers += 1;
