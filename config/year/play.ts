@@ -13,6 +13,8 @@ import { standingOf } from './standing.js';
 import type { World } from './world.js';
 import { firstMechanic, note, on } from './world.js';
 
+/** More buttons than a day of all jobs has; where one never goes, the play does not stand still. */
+const PRESSES_AT_MOST = 60;
 const SLIPS = 0.05;
 /** How many owners’ links are opened by somebody else first. */
 const WRONG_FIRST = 0.15;
@@ -145,7 +147,7 @@ async function handOver(world: World, run: JobRun): Promise<void> {
 export async function passGates(world: World): Promise<void> {
   const { telling, mechanics, notes, passes, released, stage } = world;
   for (const mechanic of mechanics) {
-    for (let pressed = 0; pressed < 12; pressed += 1) {
+    for (let pressed = 0; pressed < PRESSES_AT_MOST; pressed += 1) {
       // Before the press: what it was known by then.
       const after = notes.length;
       const passed = await telling.press(mechanic, { do: 'pass-gate' });
