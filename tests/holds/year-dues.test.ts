@@ -166,6 +166,10 @@ describe('an owner’s silence', () => {
     expect(
       dueOn(news, written(HETTIE.chat, '2026-03-05T09:40:00Z', 'For Mrs Tobin, if you say so:\nNews')),
     ).toBe('2026-03-18');
+    const again: Happened = { kind: 'told-again', at: at('2026-03-05T09:40:00Z'), update: 1 };
+    const same = { ...news, at: again.at };
+    expect(dueOn(news, again, same)).toBe('2026-03-18');
+    expect(dueOn(news, same)).toBe('2026-03-19');
     expect(dueOn(news, written(2002, '2026-03-05T09:40:00Z', 'News'))).toBe('2026-03-18');
   });
 

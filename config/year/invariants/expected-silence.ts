@@ -21,12 +21,31 @@ export function wordDueOn(
   day: string,
 ): string | null {
   const last = happened.findLast(
-    (entry) =>
+    (entry, index) =>
       entry.at < instant(day, OPENS) &&
+      !isSaidAgain(happened, index) &&
       ((entry.kind === 'act' && entry.chat === chat) ||
         (entry.kind === 'written' && (entry.chat === chat || isFor(owner, entry.text)))),
   );
   return last === undefined ? null : workedFrom(dateOf(last.at), SILENCE, closed);
+}
+
+/** What is answered once more, in the same words, to what came twice from the chat’s server is no new word. */
+function isSaidAgain(happened: readonly Happened[], index: number): boolean {
+  const entry = happened[index];
+  if (entry?.kind !== 'written') return false;
+  const since = happened.findLastIndex(
+    ({ kind }, place) => place < index && (kind === 'woken' || kind === 'told-again'),
+  );
+  return (
+    happened[since]?.kind === 'told-again' &&
+    happened
+      .slice(0, since)
+      .some(
+        ({ kind, ...of }) =>
+          kind === 'written' && 'text' in of && of.chat === entry.chat && of.text === entry.text,
+      )
+  );
 }
 
 const isFor = (owner: string, text: string): boolean => text.startsWith(`For ${owner}, if you say so:`);
