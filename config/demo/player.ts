@@ -1,4 +1,4 @@
-import { DateTime } from 'luxon';
+import { instant } from './shop-time.js';
 import type { ChatSeat } from '../../bot/rehearsal/chat-seat.js';
 import { findButton, labelsInSight } from './offered.js';
 import { benchPhoto } from './pictures.js';
@@ -20,12 +20,8 @@ type Meanwhile = (deed: Deed) => Promise<void>;
 
 type PlayedOn = Pick<Stage, 'driver' | 'record' | 'failed'>;
 
-export const ZONE = 'Europe/London';
-
-/** The instant of a local day and time of the shop, Unix milliseconds. */
-export function instantOf({ day, time }: Pick<Moment, 'day' | 'time'>): number {
-  return DateTime.fromISO(`${day}T${time}`, { zone: ZONE }).toMillis();
-}
+/** The instant of a moment, Unix milliseconds. */
+export const instantOf = ({ day, time }: Pick<Moment, 'day' | 'time'>): number => instant(day, time);
 
 /**
  * Plays scenes: the clock is moved to each moment, what falls due before it happens, then somebody does something and

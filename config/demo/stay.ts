@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import { DateTime } from 'luxon';
 import type { Palette } from './print/palette.js';
-import { ZONE } from './player.js';
+import { ZONE } from './shop-time.js';
 import type { Players } from './players.js';
 import { member, WHO } from './scenario/cast.js';
 import type { Who } from './scenario/cast.js';

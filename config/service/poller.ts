@@ -8,6 +8,10 @@ import type { ShopRecord } from '../../src/record/types.js';
 
 export type Poller = { stop: () => Promise<void>; ended: Promise<void> };
 
+const OUSTED = 'another service polls with this bot’s token, and each misses messages; trying again';
+
+const isOusted = (error: unknown): boolean => error instanceof GrammyError && error.error_code === 409;
+
 /** `pollSeconds`: how long the chat's server holds a poll that has nothing to give. */
 export type PollingTimes = { leaseMs: number; pollSeconds: number };
 
@@ -47,7 +51,8 @@ export function startPolling(
       });
     } catch (error) {
       if (error instanceof GrammyError && error.error_code === 401) throw error;
-      if (!signal.aborted) log.warn({ err: error }, 'polling broke off; trying again');
+      if (!signal.aborted)
+        log.warn({ err: error }, isOusted(error) ? OUSTED : 'polling broke off; trying again');
       await pause(1_000);
     } finally {
       clearInterval(renewing);

@@ -42,6 +42,14 @@ export type Trade = (typeof TRADES)[number];
 export type Contact = { name: string; chat: Person | null; isForgotten: boolean };
 export type SupplierRole = Contact & { trade: Trade | 'parts'; number: string };
 
+/** 'Brambridge' of 'Mrs Brambridge' and of 'Brambridge Plating': it gives them away by itself. */
+export const surname = ({ name }: Pick<Contact, 'name'>): string =>
+  name.replace(/^Mrs /, '').replace(/ .*$/, '');
+
+/** Those of a trade who still have work of the shop. */
+export const ofTrade = (suppliers: readonly SupplierRole[], trade: SupplierRole['trade']): SupplierRole[] =>
+  suppliers.filter((each) => each.trade === trade && !each.isForgotten);
+
 /** Mechanics, whose chats are in the settings. */
 export const seatMechanics = (rehearsal: Rehearsal): Person[] =>
   MECHANIC_CHATS.map((id, index) =>

@@ -1,6 +1,5 @@
 import { DateTime } from 'luxon';
-
-export const ZONE = 'Europe/London';
+import { ZONE } from '../demo/shop-time.js';
 
 /** A date so many weekdays on, or back. */
 export function workday(from: string, days: number): string {
@@ -12,12 +11,12 @@ export function workday(from: string, days: number): string {
   return at.toISODate() ?? from;
 }
 
+/** 'Wed 4 March', as a date is written in the chat. */
+export const spokenDay = (date: string): string =>
+  DateTime.fromISO(date).setLocale('en-GB').toFormat('ccc d MMMM');
+
 /** '4 March', as people say a date. */
 export const spoken = (date: string): string => DateTime.fromISO(date).toFormat('d MMMM');
-
-/** The instant of a local day and time of the shop, Unix milliseconds. */
-export const instant = (day: string, time: string): number =>
-  DateTime.fromISO(`${day}T${time}`, { zone: ZONE }).toMillis();
 
 export const dayAfter = (day: string, days: number): string =>
   DateTime.fromISO(day).plus({ days }).toISODate() ?? day;

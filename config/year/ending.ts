@@ -7,10 +7,10 @@ import { readShopFile } from '../shop-file.js';
 import { placesOf, wokenTooLate } from './invariants/due.js';
 import type { InboxState, ShopRecord } from '../../src/record/types.js';
 import type { Stage } from '../demo/stage.js';
+import type { Kept } from './invariants/acknowledged.js';
 import {
-  keptOf,
   keptOfStrangers,
-  LEAVES,
+  leftOf,
   mayBeForgotten,
   neverSaid,
   notKeptOnce,
@@ -41,7 +41,7 @@ export async function sayAgain(
   forgotten: readonly ForgottenOne[] = [],
 ): Promise<string[]> {
   const before = await versionsOf(stage.record);
-  const kept = keptOf(happened, await inboxesOf(stage.record, happened), []);
+  const kept = await keptOf(stage.record, happened, []);
   const known = kept.filter((each) => !mayBeForgotten(each, forgotten)).map(({ act }) => act);
   const sent = sentIn(await messagesKept(stage.record));
   const answersNow = (act: Act): Put[] => {
@@ -52,6 +52,17 @@ export async function sayAgain(
   const acts = someOfAll(known, dice).map((act) => ({ act, answers: answersNow(act) }));
   const told = await tellAgain(stage, happened, acts);
   return notAnsweredAsBefore(told, before, await versionsOf(stage.record));
+}
+
+async function keptOf(
+  record: ShopRecord,
+  happened: readonly Happened[],
+  events: Parameters<typeof leftOf>[1],
+): Promise<Kept[]> {
+  const inboxOf = await inboxesOf(record, happened);
+  return leftOf(happened, events).map(({ act, left }) => ({
+    ...{ act, left, answers: answersTo(happened, act), inbox: inboxOf(act.update) },
+  }));
 }
 
 /** What may be answered to something that somebody said before they were forgotten: what was, or what they were answered since. */
@@ -93,8 +104,6 @@ async function policyIn(folder: string): Promise<Policy> {
 }
 
 type Looking = {
-  /** What some kinds of talk leave in the record. (Default: what the year's does) */
-  leaves?: Parameters<typeof notKeptOnce>[1];
   /** Those who were forgotten: what quoted them went with them. (Default: nobody was) */
   forgotten?: readonly ForgottenOne[];
   /** Whether the shop knew who did it: of others it keeps nothing, which is looked at. (Default: it knew everybody) */
@@ -105,14 +114,14 @@ type Looking = {
 export async function lookBack(
   { record, driver, folder }: Pick<Stage, 'record' | 'driver' | 'folder'>,
   happened: readonly Happened[],
-  { leaves = LEAVES, forgotten = [], isKnown = () => true }: Looking = {},
+  { forgotten = [], isKnown = () => true }: Looking = {},
 ): Promise<string[]> {
   const [told, events] = [await messagesKept(record), await allEvents(record)];
-  const kept = keptOf(happened, await inboxesOf(record, happened), events);
+  const kept = await keptOf(record, happened, events);
   const known = kept.filter(({ act }) => isKnown(act));
   const unknown = kept.filter(({ act }) => !isKnown(act));
   return [
-    ...notKeptOnce(known, leaves, forgotten),
+    ...notKeptOnce(known, forgotten),
     ...keptOfStrangers(unknown, {
       words: await allWords(record),
       people: await record.people.all(),

@@ -1,7 +1,7 @@
 import type { Dice } from './names.js';
 import type { World } from './world.js';
 
-export const FAULTS = ['server-errors', 'too-many', 'cut-off', 'said-again'] as const;
+const FAULTS = ['server-errors', 'too-many', 'cut-off', 'said-again'] as const;
 export type Fault = (typeof FAULTS)[number];
 
 /** Something fails under the day's talk; all of it passes by itself. */

@@ -1,4 +1,4 @@
-import { BOUGHT, CLEANED, TRADES } from './cast.js';
+import { BOUGHT, CLEANED, ofTrade, TRADES } from './cast.js';
 import type { FirstReturn, JobRun } from './job-run.js';
 import type { Dice } from './names.js';
 import type { Note } from './notes.js';
@@ -17,7 +17,7 @@ export const PIECES = {
 /** What a machine will turn out to want, drawn as it comes in. Sums are odd, so that they are told apart from others'. */
 export function drawFinds(run: JobRun, { dice, suppliers }: Pick<World, 'dice' | 'suppliers'>): void {
   for (const trade of TRADES) {
-    const able = suppliers.filter((each) => each.trade === trade && !each.isForgotten);
+    const able = ofTrade(suppliers, trade);
     if (able.length === 0) continue;
     const part = dice.pick(trade.parts);
     run.finds.push(
@@ -29,7 +29,7 @@ export function drawFinds(run: JobRun, { dice, suppliers }: Pick<World, 'dice' |
     const first = dice.chance(0.6) ? 'part' : 'good';
     run.goings.push({ part: PIECES.part, supplier: dice.pick(able), kind: 'sent', first });
   }
-  const dealers = suppliers.filter(({ trade, isForgotten }) => trade === 'parts' && !isForgotten);
+  const dealers = ofTrade(suppliers, 'parts');
   for (const part of dealers.length > 0 ? BOUGHT.filter(() => dice.chance(0.5)) : []) {
     run.finds.push(`${part} worn out, replace, ${dice.whole(20, 99)} quid`);
     run.goings.push({ part, supplier: dice.pick(dealers), kind: 'ordered', first: 'good' });

@@ -1,4 +1,5 @@
 import type { Contact, SupplierRole } from './cast.js';
+import { surname } from './cast.js';
 import type { JobRun } from './job-run.js';
 import { countOne } from './ledger.js';
 import type { World } from './world.js';
@@ -56,10 +57,6 @@ async function lastWord(
     await world.telling.say(contact.chat, `My cousin ${word} has one just like it, I told you of ${word}`);
   return { contact, number, word };
 }
-
-/** 'Brambridge' of 'Mrs Brambridge' and of 'Brambridge Plating': it gives them away by itself. */
-export const surname = ({ name }: Pick<Contact, 'name'>): string =>
-  name.replace(/^Mrs /, '').replace(/ .*$/, '');
 
 async function forget(world: World, { contact, number, word }: Leaving): Promise<void> {
   const { telling, ledger, stage } = world;

@@ -82,7 +82,7 @@ export function drawStrike(
   return during === 'wake' && dice.chance(chances.chaser) ? { what, when: 'as-it-chases', ms } : null;
 }
 
-type KillerOptions = {
+export type KillerOptions = {
   seed: number;
   chances: Chances;
   parts: Parts;

@@ -20,6 +20,9 @@ export type Outsider = { chat: Person; from: number };
 /** Days on which the shop was closed, both included. */
 export type ClosedDays = { from: string; to: string };
 
+export const isClosed = (closed: readonly ClosedDays[], day: string): boolean =>
+  closed.some(({ from, to }) => from <= day && day <= to);
+
 export const COUNTED = [
   'jobs that an owner said no in',
   'owners who wanted to be asked again',

@@ -12,6 +12,8 @@ export type Note = { at: number; job: string } & (
   | { what: 'worked'; part: string }
   | { what: 'agreed' | 'built' | 'checked' | 'handed-over' }
   | { what: 'ridden'; passed: boolean }
+  /** A gate, or the whole, is wanted by a day. */
+  | { what: 'wanted'; gate: Gate | null; by: string }
 );
 
 /** A gate's button pressed, and how many notes there were by then. */

@@ -1,5 +1,5 @@
 import { DateTime } from 'luxon';
-import { instant, ZONE } from './days.js';
+import { instant, ZONE } from '../demo/shop-time.js';
 import type { World } from './world.js';
 
 const QUESTIONS = [
@@ -18,7 +18,7 @@ export async function askOfAnEvening(world: World, day: string): Promise<void> {
   const at = instant(day, isSunday ? '11:15' : '20:40');
   for (const run of world.jobs) {
     const { chat } = run.owner;
-    if (chat === null || run.stage === 'to-come' || run.owner.isForgotten || !dice.chance(ASKS)) continue;
+    if (chat === null || run.stage === 'to-come' || !dice.chance(ASKS)) continue;
     if (stage.driver.now() < at) await stage.driver.moveTo(at);
     const message = await telling.say(chat, dice.pick(QUESTIONS));
     ledger.asked.push({ run, message });

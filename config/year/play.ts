@@ -13,9 +13,8 @@ import { standingOf } from './standing.js';
 import type { World } from './world.js';
 import { firstMechanic, note, on } from './world.js';
 
-export { ZONE } from './days.js';
-export type { World } from './world.js';
-
+/** More buttons than a day of all jobs has; where one never goes, the play does not stand still. */
+const PRESSES_AT_MOST = 60;
 const SLIPS = 0.05;
 /** How many owners’ links are opened by somebody else first. */
 const WRONG_FIRST = 0.15;
@@ -102,10 +101,16 @@ async function sendOut(world: World, run: JobRun, day: string): Promise<void> {
   }
   if (run.goings.length > 0) return;
   run.stage = 'away';
-  if (dice.chance(WANTED)) {
-    const gate = dice.pick(['reassembled', 'road-tested']);
-    await on(world, run, `want it ${gate} by ${spoken(workday(day, dice.whole(15, 40)))}`);
-  }
+  if (dice.chance(WANTED)) await wantBy(world, run, day);
+}
+
+/** By a day that may be missed, or near already. */
+async function wantBy(world: World, run: JobRun, day: string): Promise<void> {
+  const { dice } = world;
+  const gate = dice.pick(['reassembled', 'road-tested', null] as const);
+  const by = workday(day, dice.whole(4, 30));
+  note(world, run, { what: 'wanted', gate, by });
+  await on(world, run, `want it ${gate ?? 'done'} by ${spoken(by)}`);
 }
 
 const goingWords = ({ kind, part, supplier }: Pick<Away, 'kind' | 'part' | 'supplier'>): string =>
@@ -142,7 +147,7 @@ async function handOver(world: World, run: JobRun): Promise<void> {
 export async function passGates(world: World): Promise<void> {
   const { telling, mechanics, notes, passes, released, stage } = world;
   for (const mechanic of mechanics) {
-    for (let pressed = 0; pressed < 12; pressed += 1) {
+    for (let pressed = 0; pressed < PRESSES_AT_MOST; pressed += 1) {
       // Before the press: what it was known by then.
       const after = notes.length;
       const passed = await telling.press(mechanic, { do: 'pass-gate' });

@@ -35,13 +35,12 @@ const rows = (some: readonly Row[]): string[] =>
 
 function playedRows(count: YearCount): Row[] {
   return [
-    ['days played', count.days],
+    ['days played, all looked at after each', count.days],
     ['days on which the shop was closed', count.daysClosed],
     ['days that ended with the clocks changed', count.clockChanges.join(', ') || 'none'],
     ['jobs opened, handed over', `${count.opened}, ${count.handedOver}`],
     ['messages said', count.said],
     ['suppliers’ new dates', count.answers],
-    ['days on which all was looked at', count.checks],
   ];
 }
 
@@ -78,6 +77,7 @@ function tallyLines(tally: Tally): string[] {
     ...rows([
       ['gates passed', tally.gatesPassed],
       ['gates opened again', tally.gatesReopened],
+      ['notices after a silence', tally.silences],
       ['messages taken back or put right', tally.undone],
       ['returns refused', tally.refusedReturns],
       ['answers that were a no', tally.ownersNoes],

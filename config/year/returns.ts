@@ -1,3 +1,4 @@
+import { ofTrade } from './cast.js';
 import { spoken, workday } from './days.js';
 import { PIECES } from './finds.js';
 import type { Away, JobRun } from './job-run.js';
@@ -51,9 +52,7 @@ async function handBack(world: World, run: JobRun, away: Away, day: string): Pro
   noteBack(world, run, away, true);
   await on(world, run, `${part} back from ${supplier.name}, not done`);
   await mustBe(world, run, part, 'refused');
-  const others = suppliers.filter(
-    (each) => each.trade === supplier.trade && each !== supplier && !each.isForgotten,
-  );
+  const others = ofTrade(suppliers, supplier.trade).filter((each) => each !== supplier);
   if (others.length > 0) away.supplier = dice.pick(others);
   run.dealtWith.add(away.supplier);
   promiseAnew(world, run, away, day);

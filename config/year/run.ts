@@ -5,32 +5,39 @@ import { SHOP_FILE } from '../demo/scenario/cast.js';
 import { MECHANIC_CHATS, makeSuppliers, seatMechanics } from './cast.js';
 import type { Fault } from './faults.js';
 import { strike } from './faults.js';
-import { clockChanges, dayAfter, instant, spoken } from './days.js';
+import { instant } from '../demo/shop-time.js';
+import { clockChanges, dayAfter, spoken } from './days.js';
 import { makeForgetting } from './forgetting.js';
 import { perhapsStranger } from './guests.js';
 import { newRun } from './job-run.js';
 import type { Counted } from './ledger.js';
-import { newLedger } from './ledger.js';
+import { isClosed, newLedger } from './ledger.js';
 import type { Dice } from './names.js';
 import { diceOf, makeNames } from './names.js';
 import { askOfAnEvening } from './owner-questions.js';
 import { passGates, playDay } from './play.js';
 import { countMarked, lookBack, sayAgain } from './ending.js';
-import type { Act, Happened } from './journal.js';
+import type { Happened } from './journal.js';
 import { keepJournal } from './journal.js';
-import type { Killed } from './kills.js';
+import type { Chances, Killed, Parts } from './kills.js';
 import { APART, JOINT } from './kills.js';
 import type { Tally } from './tally.js';
 import { tallyOf } from './tally.js';
-import type { KillOptions } from './under-kills.js';
 import { PATIENCE_MS, UNDER_FAULTS, withKills } from './under-kills.js';
 import { makeTelling } from './telling.js';
 import { makeWatch } from './watch.js';
 import { keptAnywhere, makePlayWatch } from './watch-play.js';
 import type { World } from './world.js';
-import { firstMechanic } from './world.js';
+import { firstMechanic, isKnown } from './world.js';
 
-export type YearOptions = KillOptions & {
+export type YearOptions = {
+  seed: number;
+  /** The chance that something is killed while a message is handled. */
+  kills: number;
+  /** The same of each wake, and else of each wake's first message to a supplier or owner. (Default: as `kills`) */
+  killsInWakes?: Pick<Chances, 'wake' | 'chaser'>;
+  /** The workers together in one process, or each in its own. (Default: joint) */
+  parts?: Parts;
   jobs: number;
   suppliers: number;
   days: number;
@@ -45,7 +52,6 @@ export type YearCount = {
   handedOver: number;
   answers: number;
   faults: Partial<Record<Fault | `killed ${Killed}`, number>>;
-  checks: number;
   /** What people did besides, by kind. */
   happened: Partial<Record<Counted, number>>;
   clockChanges: readonly string[];
@@ -74,7 +80,7 @@ const CLOSED_AT = 0.4;
 const CLOSES_FROM = 21;
 
 const newCount = (): YearCount => ({
-  ...{ days: 0, said: 0, opened: 0, handedOver: 0, answers: 0, faults: {}, checks: 0 },
+  ...{ days: 0, said: 0, opened: 0, handedOver: 0, answers: 0, faults: {} },
   ...{ happened: {}, clockChanges: [], daysClosed: 0, tally: null },
 });
 
@@ -96,12 +102,8 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
   };
   const journal = keepJournal(stage.rehearsal);
   const { happened, note } = journal;
-  const world = peopled(
-    options,
-    dice,
-    stage,
-    withKills(options, stage, journal, (what) => struck(`killed ${what}`)),
-  );
+  const killer = withKills(stage, journal, killsOf(options));
+  const world = peopled(options, dice, stage, killer.inTalk);
   try {
     const befalls = (fault: Fault): void => {
       struck(fault);
@@ -114,6 +116,7 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
     count.tally = await tallyOf(world);
     return { count, happened, breach, marked: await countMarked(stage.record) };
   } finally {
+    for (const entry of happened) if (entry.kind === 'killed') struck(`killed ${entry.what}`);
     count.said = world.telling.said();
     count.answers = world.answers.length;
     count.happened = world.ledger.counts;
@@ -124,13 +127,25 @@ export async function playYear(options: YearOptions): Promise<YearPlayed> {
   }
 }
 
+function killsOf({
+  seed,
+  kills,
+  killsInWakes,
+  parts = 'joint',
+}: YearOptions): Parameters<typeof withKills>[2] {
+  const { wake, chaser } = killsInWakes ?? { wake: kills, chaser: kills };
+  return {
+    ...{ seed, parts, chances: { talk: kills, file: kills, wake, chaser } },
+    isChased: (chat) => !MECHANIC_CHATS.includes(chat),
+  };
+}
+
 /** What does not hold in the end. Of those whom the shop does not know it keeps nothing; who is forgotten takes with them what quoted them. */
-async function ending({ stage, dice, ledger }: World, happened: readonly Happened[]): Promise<string[]> {
-  const isKnown = (act: Act): boolean =>
-    ledger.outsiders.every(({ chat, from }) => chat.user.id !== act.chat || act.at < from * 1000);
+async function ending(world: World, happened: readonly Happened[]): Promise<string[]> {
+  const { stage, dice, ledger } = world;
   const { forgotten } = ledger;
   return [
-    ...(await lookBack(stage, happened, { forgotten, isKnown })),
+    ...(await lookBack(stage, happened, { forgotten, isKnown: (act) => isKnown(world, act) })),
     ...(await sayAgain(stage, happened, dice, forgotten)),
   ];
 }
@@ -170,7 +185,7 @@ async function days(
   struck: (fault: Fault) => void,
 ): Promise<Breach | null> {
   const { stage } = world;
-  const watch = makeWatch(world, () => faultsLeavingOpen(count), happened);
+  const watch = makeWatch(world, happened);
   const watchPlay = makePlayWatch(world, happened);
   const forgetting = makeForgetting(world, dayAfter(FIRST_DAY, Math.floor(length * FORGETS_FROM)));
   await enterSuppliers(world);
@@ -178,12 +193,11 @@ async function days(
   for (let ahead = 0; ahead < length; ahead += 1) {
     const day = dayAfter(FIRST_DAY, ahead);
     await stage.driver.moveTo(Math.max(stage.driver.now(), instant(day, '09:40')));
-    if (isClosed(world, day)) count.daysClosed += 1;
+    if (isClosed(world.ledger.closed, day)) count.daysClosed += 1;
     else if (isWeekday(day)) await workADay(world, day, forgetting, struck);
     await askOfAnEvening(world, day);
     await stage.driver.moveTo(instant(day, '23:00'));
     count.days += 1;
-    count.checks += 1;
     const breaches = [...(await watch()), ...(await watchPlay())];
     if (ahead === length - 1) breaches.push(...(await keptAnywhere(world)));
     if (breaches.length > 0) return { day, breaches };
@@ -206,9 +220,6 @@ async function workADay(
 
 const isWeekday = (day: string): boolean => DateTime.fromISO(day).weekday <= 5;
 
-const isClosed = ({ ledger }: World, day: string): boolean =>
-  ledger.closed.some(({ from, to }) => from <= day && day <= to);
-
 /** A week somewhat before the middle on which nobody is there; a play of few days has none. */
 async function closeForAWeek(world: World, length: number): Promise<void> {
   if (length < CLOSES_FROM) return;
@@ -218,12 +229,6 @@ async function closeForAWeek(world: World, length: number): Promise<void> {
   await world.telling.say(firstMechanic(world), `we are closed from ${spoken(from)} to ${spoken(to)}`);
   world.ledger.closed.push({ from, to });
 }
-
-/** Faults after which nobody can know whether a message went: an update that comes again, and a 429, are none. */
-const faultsLeavingOpen = ({ faults }: YearCount): number =>
-  Object.entries(faults)
-    .filter(([fault]) => fault !== 'said-again' && fault !== 'too-many')
-    .reduce((sum, [, times]) => sum + times, 0);
 
 /** Each supplier is entered with what they do; some come into the chat. */
 async function enterSuppliers(world: World): Promise<void> {

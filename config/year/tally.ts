@@ -16,6 +16,8 @@ export type Tally = {
   notSent: Readonly<Record<string, number>>;
   gatesPassed: number;
   gatesReopened: number;
+  /** Notices drafted because an owner had had no word for long. */
+  silences: number;
   undone: number;
   refusedReturns: number;
   ownersNoes: number;
@@ -30,6 +32,7 @@ export async function tallyOf(world: World): Promise<Tally> {
       notSent: {},
       gatesPassed: 0,
       gatesReopened: 0,
+      silences: 0,
       undone: 0,
       refusedReturns: 0,
       ownersNoes: 0,
@@ -69,6 +72,9 @@ async function countJob(tally: Tally, { stage }: World, stream: Stream): Promise
   const times = (type: string): number => events.filter((event) => event.type === type).length;
   tally.gatesPassed += times('gate-passed');
   tally.gatesReopened += times('gate-reopened');
+  tally.silences += events.filter(
+    ({ type, data }) => type === 'notice-drafted' && (data as { about: string }).about === 'silence',
+  ).length;
   tally.undone += times('message-undone');
   tally.ownersNoes += events.filter(
     ({ type, data }) => type === 'owner-answered' && (data as { outcome: string }).outcome === 'no',

@@ -2,7 +2,6 @@ import type { Person } from '../../bot/rehearsal/person.js';
 import type { ShopRecord } from '../../src/record/types.js';
 import { invitationOf } from '../../src/desk/people.js';
 import { MECHANIC_CHATS } from './cast.js';
-import type { Said } from './invariants/said.js';
 import { findButton } from '../demo/offered.js';
 import type { ButtonPick } from '../demo/scenario/scene.js';
 import type { Stage } from '../demo/stage.js';
@@ -26,8 +25,6 @@ export type Telling = {
   /** What the button pressed last does. */
   lastPressed: () => unknown;
   said: () => number;
-  /** All that mechanics said, as the record names their messages. */
-  told: () => readonly Said[];
 };
 
 type On = Pick<Stage, 'driver'> & { record: Pick<ShopRecord, 'buttons'> };
@@ -40,7 +37,6 @@ export const mechanicsMessage = ({ chatId }: Pick<Person, 'chatId'>, messageId: 
 export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<void>): Telling {
   let said = 0;
   let lastPressed: unknown = null;
-  const told: Said[] = [];
   const settle = async (): Promise<void> => {
     await meanwhile?.();
     await driver.moveTo(driver.now());
@@ -48,8 +44,6 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
   const say: Telling['say'] = async (person, text) => {
     said += 1;
     const { messageId } = await person.say(text);
-    if (MECHANIC_CHATS.includes(person.chatId))
-      told.push({ message: mechanicsMessage(person, messageId), text });
     await settle();
     return messageId;
   };
@@ -97,6 +91,5 @@ export function makeTelling({ driver, record }: On, meanwhile?: () => Promise<vo
     invite,
     lastPressed: () => lastPressed,
     said: () => said,
-    told: () => told,
   };
 }

@@ -1,47 +1,30 @@
 import type { Stage } from '../demo/stage.js';
-import { MECHANIC_CHATS } from './cast.js';
 import type { Journal } from './journal.js';
-import type { Chances, Killed, Parts } from './kills.js';
+import type { Killer, KillerOptions } from './kills.js';
 import { makeKiller } from './kills.js';
 
-export type KillOptions = {
-  seed: number;
-  /** The chance that something is killed while a message is handled. */
-  kills: number;
-  /** The same of each wake, and else of each wake's first message to a supplier or owner. (Default: as `kills`) */
-  killsInWakes?: Pick<Chances, 'wake' | 'chaser'>;
-  /** The workers together in one process, or each in its own. (Default: joint) */
-  parts?: Parts;
-};
-
 /**
- * A killed worker's work is taken up when its lock runs out; one thing is sent at a time, so that one death leaves one open. Nobody
- * speaks in the play: no model of speech is made at each start.
+ * A killed worker's work is taken up when its lock runs out. One thing is sent at a time by each worker, so that one death leaves one
+ * open. What is spoken is heard as nothing, by a command at hand everywhere: else each start of a worker would make a model of speech.
  */
 export const UNDER_FAULTS = { WORKER_LOCK_SECONDS: '2', WORKER_CONCURRENCY: '1', SPEECH_COMMAND: 'true' };
 
 /** How long the shop may take to come to rest, with processes starting again on a busy machine. */
 export const PATIENCE_MS = 60_000;
 
-/** Notes each wake and each death from now on; gives what is to be called while what somebody did is under way. */
+/** Kills in wakes from now on, and notes each wake and each death; gives what is to be called while something that somebody did is under way. */
 export function withKills(
-  { seed, kills, killsInWakes = { wake: kills, chaser: kills }, parts = 'joint' }: KillOptions,
   stage: Stage,
-  { note }: Journal,
-  struck: (what: Killed) => void,
-  mechanics: readonly number[] = MECHANIC_CHATS,
-): () => Promise<void> {
+  { note }: Pick<Journal, 'note'>,
+  options: Omit<KillerOptions, 'struck'>,
+): Pick<Killer, 'inTalk' | 'inFile'> {
   const killer = makeKiller(stage, {
-    ...{ seed, chances: { talk: kills, file: kills, ...killsInWakes }, parts },
-    isChased: (chat) => !mechanics.includes(chat),
-    struck: (each) => {
-      note({ kind: 'killed', at: stage.driver.now(), ...each });
-      struck(each.what);
-    },
+    ...options,
+    struck: (struck) => note({ kind: 'killed', at: stage.driver.now(), ...struck }),
   });
   stage.driver.whileWaking((at) => {
     note({ kind: 'woken', at });
     return killer.inWake(at);
   });
-  return killer.inTalk;
+  return killer;
 }

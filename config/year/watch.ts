@@ -6,34 +6,36 @@ import { readState } from '../../src/record/index.js';
 import { messagesKept } from './messages-kept.js';
 import type { Recorded, StreamId } from '../../src/record/types.js';
 import type { SupplierRole } from './cast.js';
+import { surname } from './cast.js';
+import { isClosed } from './ledger.js';
 import type { RecordedContactEvent } from '../../src/contact/state.js';
 import { evolveContact, NEW_CONTACT } from '../../src/contact/state.js';
-import { markedTooOften, neverSent, repeated } from './invariants/once.js';
-import { notAsOften, passedTwice } from './invariants/said.js';
+import { leftOf, notLeft } from './invariants/acknowledged.js';
+import { neverSent } from './invariants/once.js';
+import { SAYINGS } from './invariants/sayings.js';
 import type { ChatOf } from './invariants/messages.js';
 import { askedAfterAnswer, moreThanOneADay, outsideHours, shownOthers } from './invariants/messages.js';
 import { notAsPolicySays } from './invariants/asked.js';
 import { notNudged } from './invariants/expected-mechanics.js';
 import { gateUntold, notToldAsReleased } from './invariants/expected-owners.js';
 import { passedBy, passedInTheWay } from './invariants/gate-rules.js';
-import { dateOf } from './invariants/working-days.js';
+import { dateOf } from '../demo/shop-time.js';
 import {
   leftInOutbox,
   otherThanFolded,
   outOfOrder,
+  passedTwice,
   passedWhileBlocked,
   unlikeItsFold,
 } from './invariants/record.js';
-import { withoutRepeats } from './invariants/told-once.js';
+import { markedWithoutCause, notAsRecorded, toldTwice, withoutRepeats } from './invariants/told-once.js';
 import type { Happened } from './journal.js';
-import type { World } from './play.js';
+import { duesAmiss } from './watch-dues.js';
+import type { World } from './world.js';
+import { isKnown } from './world.js';
 
 /** Looks after each day whether all that must hold does; gives what does not, a sentence each. */
-export function makeWatch(
-  world: World,
-  faults: () => number,
-  happened: readonly Happened[],
-): () => Promise<string[]> {
+export function makeWatch(world: World, happened: readonly Happened[]): () => Promise<string[]> {
   const { answers, notes } = world;
   const seen = new Map<StreamId, number>();
   return async () => {
@@ -49,12 +51,15 @@ export function makeWatch(
       ...notAsPolicySays(chat, notes, world.stage.driver.now()),
     ]);
     const today = dateOf(world.stage.driver.now());
-    const isClosed = world.ledger.closed.some(({ from, to }) => from <= today && today <= to);
-    for (const { user, messages } of isClosed ? [] : world.mechanics) {
+    for (const { user, messages } of isClosed(world.ledger.closed, today) ? [] : world.mechanics) {
       breaches.push(...notNudged(user.first_name, messages(), notes, today));
     }
-    breaches.push(...(await saidTwice(world, chats, faults())));
+    breaches.push(
+      ...told.flatMap((each) => [...toldTwice(happened, each), ...notAsRecorded(happened, each)]),
+    );
+    breaches.push(...markedWithoutCause(happened, told), ...(await lostOnTheWay(world, happened)));
     breaches.push(...(await leftInOutbox(record)), ...(await outOfOrder(record)));
+    const known: { id: string; title: string }[] = [];
     for (const stream of await record.streams()) {
       const { events, version } = await record.events(stream);
       if (!stream.startsWith('job-')) {
@@ -65,11 +70,12 @@ export function makeWatch(
         ...passedWhileBlocked(stream, events as unknown as RecordedJobEvent[], seen.get(stream) ?? 0),
       );
       const { state } = await readState(record, stream, JOB);
+      known.push({ id: stream.slice('job-'.length), title: state.title });
       breaches.push(...gateBreaches(world, stream, state.title, events, seen.get(stream) ?? 0));
       breaches.push(...unlikeItsFold(stream, state, events as unknown as RecordedJobEvent[]));
       seen.set(stream, version);
     }
-    return breaches;
+    return [...breaches, ...duesAmiss(world, happened, known)];
   };
 }
 
@@ -128,54 +134,41 @@ async function foldedOtherwise(
   );
 }
 
-/** What was said stands once, and what was to go went, once. */
-async function saidTwice(world: World, chats: readonly ChatOf[], faults: number): Promise<string[]> {
+/** What was said stands in the record as what it is, and what was to go went. */
+async function lostOnTheWay(world: World, happened: readonly Happened[]): Promise<string[]> {
   const { record } = world.stage;
   const streams = await record.streams();
   const loaded = await Promise.all(
     streams.map(async (stream) => ({ stream, ...(await record.events(stream)) })),
   );
-  const out = loaded
-    .filter(({ stream }) => stream.startsWith('contact-'))
-    .map(({ stream, events }) => ({
-      who: stream,
-      messages: Object.values(
-        (events as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT).messages,
-      ),
-    }));
+  const left = leftOf(
+    happened,
+    loaded.flatMap(({ events }) => events),
+  );
+  const out = loaded.filter(({ stream }) => stream.startsWith('contact-'));
   return [
-    ...notAsOften(
-      world.telling.told(),
-      loaded.flatMap(({ events }) => events),
+    ...notLeft(
+      left.filter(({ act }) => isKnown(world, act)),
+      SAYINGS,
     ),
-    ...out.flatMap(({ who, messages }) => neverSent(who, messages)),
-    ...repeated(
-      await Promise.all(
-        chats.map(async ({ who, chatId, messages }) => {
-          const person = await record.people.byChat(chatId);
-          const kept = out.find((each) => each.who === `contact-${person?.id ?? ''}`)?.messages ?? [];
-          return { who, seen: messages, kept };
-        }),
-      ),
-    ),
-    ...markedTooOften(
-      out.flatMap(({ messages }) => messages),
-      faults,
-    ),
+    ...out.flatMap(({ stream, events }) => {
+      const { messages } = (events as unknown as RecordedContactEvent[]).reduce(evolveContact, NEW_CONTACT);
+      return neverSent(stream, Object.values(messages));
+    }),
   ];
 }
 
 function chatsOf({ jobs, suppliers }: World): ChatOf[] {
   const titles = jobs.map(({ title }) => title);
   // A surname alone would give somebody away as well.
-  const people = [...jobs.map(({ owner }) => surname(owner.name)), ...suppliers.map(({ name }) => name)];
+  const people = [...jobs.map(({ owner }) => surname(owner)), ...suppliers.map(({ name }) => name)];
   const owners = jobs.flatMap(({ title, owner }): ChatOf[] =>
     owner.chat === null
       ? []
       : [
           {
             ...{ who: owner.name, part: 'owner', chatId: owner.chat.chatId, messages: owner.chat.messages() },
-            foreign: [...titles, ...people].filter((name) => name !== title && name !== surname(owner.name)),
+            foreign: [...titles, ...people].filter((name) => name !== title && name !== surname(owner)),
           },
         ],
   );
@@ -196,8 +189,6 @@ function chatsOf({ jobs, suppliers }: World): ChatOf[] {
   );
   return [...owners, ...theirs];
 }
-
-const surname = (name: string): string => name.replace('Mrs ', '');
 
 /** Machines of which the supplier never had a thing. */
 const foreignTitles = (jobs: World['jobs'], supplier: SupplierRole): string[] =>

@@ -5,6 +5,7 @@ import type { SupplierRole } from './cast.js';
 import type { Released } from './invariants/expected-owners.js';
 import type { Answer } from './invariants/messages.js';
 import type { JobRun } from './job-run.js';
+import type { Act } from './journal.js';
 import type { Ledger } from './ledger.js';
 import type { Dice } from './names.js';
 import type { Note, Pass } from './notes.js';
@@ -40,6 +41,10 @@ type Happened = Note extends infer Each ? (Each extends Note ? Omit<Each, 'at' |
 export const note = ({ notes, stage }: World, { title: job }: JobRun, happened: Happened): void => {
   notes.push({ at: stage.driver.now(), job, ...happened });
 };
+
+/** Whether the shop knew whoever did it: of others it keeps nothing. */
+export const isKnown = ({ ledger }: World, { chat, at }: Pick<Act, 'chat' | 'at'>): boolean =>
+  ledger.outsiders.every(({ chat: their, from }) => their.user.id !== chat || at < from * 1000);
 
 /** Something is to be seen to at the bench, where nothing is bought or sent. */
 export function noteWork(world: World, run: JobRun, part: string): void {

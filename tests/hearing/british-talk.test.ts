@@ -130,3 +130,21 @@ describe('the shop’s own words', () => {
     });
   });
 });
+
+describe('who is to be rung back', () => {
+  test.each([
+    'Brambridge rang, to be rung back on 01632 960100',
+    'rang Dov, he is to be rung back on Friday',
+    'phone him back on 01632 960100',
+    'call them back in a minute',
+  ])('put nothing back on: “%s”', (message) => {
+    expect(first(message)?.act).not.toBe('fitted');
+  });
+
+  test.each(['the handlebar is back on', 'Brambridge rang, handlebar back on', 'headlamp back in'])(
+    'while a thing is: “%s”',
+    (message) => {
+      expect(first(message)?.act).toBe('fitted');
+    },
+  );
+});

@@ -11,9 +11,9 @@ import { leftInOutbox, outOfOrder } from '../../config/year/invariants/record.js
 import type { Happened } from '../../config/year/journal.js';
 import { keepJournal } from '../../config/year/journal.js';
 import type { Chances, Parts } from '../../config/year/kills.js';
-import { APART, JOINT, makeKiller } from '../../config/year/kills.js';
+import { APART, JOINT } from '../../config/year/kills.js';
 import { diceOf } from '../../config/year/names.js';
-import { PATIENCE_MS, UNDER_FAULTS } from '../../config/year/under-kills.js';
+import { PATIENCE_MS, UNDER_FAULTS, withKills } from '../../config/year/under-kills.js';
 import { randomFrom } from '../../src/plan/random.js';
 
 /** What a play of the demo's four months left behind. */
@@ -36,18 +36,14 @@ export async function playDemo(seed: number, chances: Chances, parts: Parts): Pr
   const stage = await openStage({
     ...{ startAt: instantOf(first), shopFile: SHOP_FILE, mechanics: MECHANICS },
     parts: parts === 'apart' ? APART : JOINT,
-    // Nothing is heard of the voice note, by any: it is typed next.
     ...{ env: UNDER_FAULTS, patienceMs: PATIENCE_MS, fsync: 'always' as const },
   });
   try {
-    const { happened, note } = keepJournal(stage.rehearsal);
-    const killer = makeKiller(stage, {
-      ...{ seed, chances, parts, isChased: (chat) => !AT_THE_BENCH.includes(chat) },
-      struck: (struck) => note({ kind: 'killed', at: stage.driver.now(), ...struck }),
-    });
-    stage.driver.whileWaking((at) => {
-      note({ kind: 'woken', at });
-      return killer.inWake(at);
+    const journal = keepJournal(stage.rehearsal);
+    const { happened } = journal;
+    const killer = withKills(stage, journal, {
+      ...{ seed, chances, parts },
+      isChased: (chat) => !AT_THE_BENCH.includes(chat),
     });
     const players = seatPlayers(stage.rehearsal);
     const nothing = (): void => undefined;
@@ -58,7 +54,6 @@ export async function playDemo(seed: number, chances: Chances, parts: Parts): Pr
     const report = await gatherReport(stage.record, players, 0);
     const breaches = [
       ...(await lookBack(stage, happened, {
-        leaves: [],
         isKnown: ({ chat }) => chat !== chatIdOf('stranger'),
       })),
       ...(await leftInOutbox(stage.record)),

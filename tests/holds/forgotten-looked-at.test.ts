@@ -46,7 +46,7 @@ describe('a message of which nothing is known any more', () => {
 
   it('is seen as not finished, unless it is one that may have gone', () => {
     const lost = (text: string) =>
-      notKeptOnce([{ act: act({ text }), answers: [], inbox: NEW, left: [] }], [], gone);
+      notKeptOnce([{ act: act({ text }), answers: [], inbox: NEW, left: [] }], gone);
     expect(lost('Wexcombe rang')).toEqual([]);
     expect(lost('what’s next?')).toHaveLength(1);
   });

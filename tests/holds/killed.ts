@@ -1,4 +1,4 @@
-import type { Killed } from '../../config/year/kills.js';
+import type { Killed, Moment } from '../../config/year/kills.js';
 
 /** Everything that can die. */
 export const ALL_KILLED: readonly Killed[] = [
@@ -11,3 +11,7 @@ export const ALL_KILLED: readonly Killed[] = [
   'transcribe',
   'redis',
 ];
+
+/** When things can die; `as-it-fetches` only where somebody sends a picture or a voice note. */
+export const MOMENTS_OF_TALK: readonly Moment[] = ['after', 'as-it-says', 'as-it-chases', 'as-it-hands-on'];
+export const ALL_MOMENTS: readonly Moment[] = [...MOMENTS_OF_TALK, 'as-it-fetches'];

@@ -1,6 +1,7 @@
-import { describe, expect, it } from 'vitest';
+import type { Redis } from 'ioredis';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { clockChanges } from '../../config/year/days.js';
-import { tracesKept, tracesSent } from '../../config/year/invariants/forgotten.js';
+import { tracesInRedis, tracesKept, tracesSent } from '../../config/year/invariants/forgotten.js';
 import { toldOutsiders } from '../../config/year/invariants/outsiders.js';
 import { answeredOfOthers } from '../../config/year/invariants/own-answers.js';
 import { notPutRight } from '../../config/year/invariants/put-right.js';
@@ -8,6 +9,8 @@ import type { Happened } from '../../config/year/journal.js';
 import { roundUpAmiss } from '../../config/year/invariants/round-ups.js';
 import { found, opened, the } from '../job/talk.js';
 import { given } from '../support/given.js';
+import type { TestRedis } from '../support/redis.js';
+import { startTestRedis } from '../support/redis.js';
 import { message } from './seen.js';
 
 const seconds = (time: string): number => Date.parse(time) / 1000;
@@ -43,15 +46,52 @@ describe('an owner’s answer', () => {
 
 describe('somebody forgotten', () => {
   const gone = [{ traces: ['Wexcombe', '01632 960555'], at: seconds('2026-03-04T09:40:00Z') }];
-  const record = (words: string) => ({
+  type People = Awaited<ReturnType<Parameters<typeof tracesKept>[0]['people']['all']>>;
+  const record = (words: string, people: People = []) => ({
     streams: () => Promise.resolve(['job-1' as const]),
     texts: () => Promise.resolve(new Map([['t', words]])),
-    people: { all: () => Promise.resolve([]) } as unknown as Parameters<typeof tracesKept>[0]['people'],
+    people: { all: () => Promise.resolve(people) } as Parameters<typeof tracesKept>[0]['people'],
   });
 
   it('is seen in words that are kept, by name or number', async () => {
     expect(await tracesKept(record('a former contact rang'), gone)).toEqual([]);
     expect(await tracesKept(record('Wexcombe rang from 01632 960555'), gone)).toHaveLength(2);
+  });
+
+  it('is seen among the people, by name or number', async () => {
+    const [dale, theirs]: [People[number], People[number]] = [
+      { id: 'owner-1', name: 'Mrs Dale' },
+      { id: 'owner-2', name: 'Mrs Wexcombe', phone: '01632 960555' },
+    ];
+    expect(await tracesKept(record('', [dale]), gone)).toEqual([]);
+    expect(await tracesKept(record('', [dale, theirs]), gone)).toHaveLength(2);
+  });
+
+  describe('in Redis', () => {
+    let redis: TestRedis;
+    beforeAll(async () => {
+      redis = await startTestRedis();
+    });
+    afterAll(() => redis.stop());
+
+    it.each<[string, (client: Redis, text: string) => Promise<unknown>]>([
+      ['a string', (client, text) => client.set('k', text)],
+      ['a value of a hash', (client, text) => client.hset('k', 'field', text)],
+      ['a field of a hash', (client, text) => client.hset('k', text, 'value')],
+      ['a stream', (client, text) => client.xadd('k', '*', 'data', text)],
+      ['a list', (client, text) => client.rpush('k', 'other', text)],
+      ['a set', (client, text) => client.sadd('k', 'other', text)],
+      ['a sorted set', (client, text) => client.zadd('k', 1, 'other', 2, text)],
+      ['a key’s own name', (client, text) => client.set(`k:${text}`, 'value')],
+    ])('is seen in %s', async (_what, put) => {
+      const client = redis.connect();
+      await client.flushall();
+      await put(client, JSON.stringify({ said: 'a former contact rang' }));
+      expect(await tracesInRedis(client, gone)).toEqual([]);
+      await client.flushall();
+      await put(client, JSON.stringify({ said: 'Wexcombe rang' }));
+      expect(await tracesInRedis(client, gone)).toEqual([expect.stringContaining('Wexcombe')]);
+    });
   });
 
   it('is seen in what is sent after the day, and not before', () => {

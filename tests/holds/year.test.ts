@@ -49,7 +49,7 @@ describe('a year in the shop', () => {
         '42',
       ]);
       expect(output).toContain('everything held');
-      expect(output).toMatch(/days on which all was looked at +42/);
+      expect(output).toMatch(/days played, all looked at after each +42/);
       expect(code).toBe(0);
     },
     PLAY_MS,

@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon';
 import type { ChatEvent } from '../../../bot/rehearsal/happenings.js';
 import type { BenchMessage } from '../../../bot/rehearsal/bench-message.js';
-import { ZONE } from '../player.js';
+import { ZONE } from '../shop-time.js';
 import { whoOf } from '../players.js';
 import { member } from '../scenario/cast.js';
 import type { Palette } from './palette.js';

@@ -1,6 +1,6 @@
 import { DateTime } from 'luxon';
 import type { GateReport, JobReport, LineReport, Report } from '../report.js';
-import { ZONE } from '../player.js';
+import { ZONE } from '../shop-time.js';
 import type { Palette } from './palette.js';
 import { wrap } from './wrap.js';
 

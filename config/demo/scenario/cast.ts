@@ -1,3 +1,5 @@
+import { ZONE } from '../shop-time.js';
+
 /** Somebody in the invented shop. All names, firms and numbers are made up; the telephone numbers are of a range kept for fiction (Ofcom, 01632 960000 to 960999). */
 export type CastMember = {
   firstName: string;
@@ -25,6 +27,6 @@ export const WHO = Object.keys(CAST) as Who[];
 export const member = (who: Who): CastMember => CAST[who];
 
 export const SHOP_FILE = `name: Marl's workshop
-zone: Europe/London
+zone: ${ZONE}
 currency: GBP
 `;

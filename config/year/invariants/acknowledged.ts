@@ -1,18 +1,18 @@
 import type { InboxState, Person, Recorded } from '../../../src/record/types.js';
 import type { Put } from '../answers.js';
-import { answersTo } from '../answers.js';
 import type { Act, Happened } from '../journal.js';
 import type { ForgottenOne } from '../ledger.js';
+import type { Saying } from './sayings.js';
+import { notAsSaid } from './sayings.js';
 
 /** An act with what was answered to it, and what the record has of it. */
 export type Kept = { act: Act; answers: readonly Put[]; inbox: InboxState; left: readonly Recorded[] };
 
 /** What people did, each with the events that came of it: their commands bear its update's number. */
-export function keptOf(
+export function leftOf(
   happened: readonly Happened[],
-  inboxOf: (update: number) => InboxState,
   events: readonly Recorded[],
-): Kept[] {
+): Pick<Kept, 'act' | 'left'>[] {
   const byUpdate = new Map<number, Recorded[]>();
   for (const event of events) {
     const update = updateOf(event.command);
@@ -20,10 +20,7 @@ export function keptOf(
   }
   return happened
     .filter((entry): entry is Act => entry.kind === 'act')
-    .map((act) => ({
-      ...{ act, answers: answersTo(happened, act), inbox: inboxOf(act.update) },
-      left: byUpdate.get(act.update) ?? [],
-    }));
+    .map((act) => ({ act, left: byUpdate.get(act.update) ?? [] }));
 }
 
 function updateOf(command: string): number | null {
@@ -31,54 +28,44 @@ function updateOf(command: string): number | null {
   return number === undefined ? null : Number(number);
 }
 
-/** What some kinds of talk leave in the record, once for each time that they are said. */
-export const LEAVES: readonly (readonly [RegExp, readonly string[]])[] = [
-  [/^new job: /, ['job-opened', 'job-registered']],
-  [/^supplier /, ['person-added']],
-  [/^invite /, ['invitation-made']],
-  [/^\/start ./, ['invitation-taken']],
-  [/: .* (rusty|worn|tired|worn out|dirty), /, ['finding-logged']],
-  [/: (sent|ordered) the .*, due /, ['line-opened']],
-  [/ back from .*, (lovely job|refused it)/, ['line-returned']],
-  [/: owner agreed to all of it$/, ['owner-answered']],
-  [/^Yes to all of it/, ['message-received']],
-  [/^Sorry, running late: /, ['promise-made', 'message-received']],
-  [/^When will it be ready/, ['message-received']],
-  [/: road tested, /, ['road-tested']],
-  [/: handed over$/, ['handed-over', 'job-closed']],
-];
-
 /** What comes of messages whose answers hold a secret, or a name that is forgotten. */
 const UNKEPT: readonly string[] = ['invitation-made', 'person-forgotten'];
 
-/** Every message that was acknowledged is finished, stands in the record by its own number, and nothing of it stands there twice. */
-export function notKeptOnce(
-  kept: readonly Kept[],
-  leaves = LEAVES,
-  forgotten: readonly ForgottenOne[] = [],
-): string[] {
-  return kept.flatMap(({ left, ...each }) => {
-    const { act, inbox } = each;
-    const said = saidIn(act);
+const saidIn = ({ text, update }: Act): string => `“${text}” (update ${update})`;
+
+/** Everything that was said, or changed by an edit, left in the record just what it tells, as of that very message. */
+export function notLeft(kept: readonly Pick<Kept, 'act' | 'left'>[], sayings: readonly Saying[]): string[] {
+  return kept.flatMap(({ act, left }) => {
+    if (act.how === 'press') return [];
+    const undone = act.how === 'edit' ? { 'message-undone': 1 } : {};
     const types = left.map(({ type }) => type);
-    const wanted = act.how === 'message' ? (leaves.find(([words]) => words.test(act.text))?.[1] ?? []) : [];
+    // What is put right stands as of the message that was wrong, so that one undo takes it back.
+    const own = left.flatMap(({ type, data }) =>
+      type === 'message-undone' ? [(data as { message: string }).message] : [],
+    );
+    const others = left.filter(
+      ({ message }) =>
+        message !== undefined && !message.endsWith(`-${act.message}`) && !own.includes(message),
+    );
     return [
-      // Such an answer is not kept: it is made again for whoever asks again.
-      ...(inbox.state === 'done' ||
-      types.some((type) => UNKEPT.includes(type)) ||
-      mayBeForgotten(each, forgotten)
-        ? []
-        : [`${said} was not finished`]),
-      ...wanted.flatMap((type) => {
-        const times = types.filter((each) => each === type).length;
-        return times === 1 ? [] : [`${said} left ${times} times ${type}`];
-      }),
-      ...keptTwice({ act, left }),
+      ...notAsSaid(act.text, types, sayings, undone).map((what) => `${saidIn(act)} ${what}`),
+      ...others.map(({ type, message }) => `${saidIn(act)} left ${type} as of message ${message}`),
     ];
   });
 }
 
-const saidIn = ({ text, update }: Act): string => `“${text}” (update ${update})`;
+/** Every message that was acknowledged is finished, and nothing of it stands in the record twice. */
+export function notKeptOnce(kept: readonly Kept[], forgotten: readonly ForgottenOne[] = []): string[] {
+  return kept.flatMap(({ left, ...each }) => [
+    // Such an answer is not kept: it is made again for whoever asks again.
+    ...(each.inbox.state === 'done' ||
+    left.some(({ type }) => UNKEPT.includes(type)) ||
+    mayBeForgotten(each, forgotten)
+      ? []
+      : [`${saidIn(each.act)} was not finished`]),
+    ...keptTwice({ act: each.act, left }),
+  ]);
+}
 
 const keptTwice = ({ act, left }: Pick<Kept, 'act' | 'left'>): string[] =>
   twice(left).map(({ type }) => `${saidIn(act)} left the same ${type} twice`);

@@ -3,7 +3,7 @@ import type { Asked } from './expected-suppliers.js';
 import { expectedOf } from './expected-suppliers.js';
 import type { ChatOf } from './messages.js';
 import { unasked } from './messages.js';
-import { dateOf } from './working-days.js';
+import { dateOf } from '../../demo/shop-time.js';
 
 const COMING = 'A friendly word';
 const LATE = /^(?:These were promised|We wrote a few days ago)/;

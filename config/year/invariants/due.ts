@@ -32,7 +32,7 @@ export async function placesOf(record: ShopRecord, fromFile: Policy, now: number
   );
 }
 
-/** Nothing that is due is waited for longer than it must be, or forgotten. */
+/** Jobs that the due index would have woken later than what is next due in them, or never, a sentence each; sooner does no harm. */
 export function wokenTooLate(places: readonly Place[]): string[] {
   return places
     .filter(({ reckoned, indexed }) => reckoned !== null && (indexed === null || indexed > reckoned))

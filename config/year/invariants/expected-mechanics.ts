@@ -1,7 +1,8 @@
 import type { Seen } from '../../../bot/rehearsal/seen.js';
 import { DateTime } from 'luxon';
 import type { Note } from '../notes.js';
-import { instantOf, isWorked, ZONE } from './working-days.js';
+import { instant, ZONE } from '../../demo/shop-time.js';
+import { isWorked } from './working-days.js';
 
 const AT = '07:45';
 const OVERDUE = 'Overdue';
@@ -15,7 +16,7 @@ export function expectedOn(day: string, notes: readonly Note[]): Nudged[] {
   if (!isWorked(DateTime.fromISO(day, { zone: ZONE }))) return [];
   const due = new Map<string, { job: string; part: string; promised: string }>();
   for (const each of notes) {
-    if (each.at >= instantOf(day, AT) || !('supplier' in each)) continue;
+    if (each.at >= instant(day, AT) || !('supplier' in each)) continue;
     const { job, part } = each;
     const key = `${job} ${part}`;
     if (each.what === 'back') due.delete(key);
@@ -33,7 +34,7 @@ export function notNudged(
   notes: readonly Note[],
   day: string,
 ): string[] {
-  const found = messages.find(({ by, date }) => by === 'bot' && date * 1000 === instantOf(day, AT));
+  const found = messages.find(({ by, date }) => by === 'bot' && date * 1000 === instant(day, AT));
   const sections = sectionsOf(found?.text ?? '');
   const wanted = expectedOn(day, notes);
   const said = ({ job, part, as }: Nudged): string => `the ${part} of the ${job} (${as}) on ${day}`;

@@ -1,6 +1,7 @@
 import { DateTime } from 'luxon';
 import type { Note } from '../notes.js';
-import { dateOf, instantOf, workedAfter, workedFrom } from './working-days.js';
+import { dateOf, instant } from '../../demo/shop-time.js';
+import { workedAfter, workedFrom } from './working-days.js';
 
 /** One thing that a supplier should be asked about on a day: before its day, or after it. */
 export type Asked = { day: string; job: string; part: string; as: 'coming' | 'late' };
@@ -21,7 +22,7 @@ export function expectedOf(supplier: string, notes: readonly Note[], by: number)
       // A new day starts a ladder of its own: what came of the old one ends with it.
       const end = Math.min(until, promises[index + 1]?.at ?? Infinity, by + 1);
       return ladderOf(promise)
-        .filter(({ day }) => instantOf(day, OPENS) > promise.at && instantOf(day, OPENS) < end)
+        .filter(({ day }) => instant(day, OPENS) > promise.at && instant(day, OPENS) < end)
         .map((step) => ({ ...step, job, part }));
     }),
   );

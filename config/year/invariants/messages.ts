@@ -1,4 +1,5 @@
 import { DateTime } from 'luxon';
+import { ZONE } from '../../demo/shop-time.js';
 import type { Seen } from '../../../bot/rehearsal/seen.js';
 
 /** A chat as the play knows it: whose it is, all that was written in it, and whose names may stand in it. */
@@ -10,8 +11,6 @@ export type ChatOf = {
   /** Names that are none of theirs: other machines, other people's. */
   foreign: readonly string[];
 };
-
-const ZONE = 'Europe/London';
 
 /** Bank holidays of England and Wales 2026 (GOV.UK, bank holidays; from memory). */
 const BANK_HOLIDAYS = new Set([

@@ -5,7 +5,7 @@ import { blockersOf } from '../../../src/job/blockers.js';
 import { foldJob } from '../../../src/job/fold.js';
 import type { RecordedJobEvent } from '../../../src/job/evolve.js';
 import type { JobState } from '../../../src/job/state.js';
-import type { ShopRecord } from '../../../src/record/types.js';
+import type { Recorded, ShopRecord } from '../../../src/record/types.js';
 
 const RULES = { ownerYesFrom: 50 };
 
@@ -47,5 +47,24 @@ export function passedWhileBlocked(
     return blockers.length === 0
       ? []
       : [`${job} passed ${gate} with ${blockers[0]?.kind ?? 'something'} in the way`];
+  });
+}
+
+/** No gate is passed twice without having opened again in between. */
+export function passedTwice(job: string, events: readonly Recorded[]): string[] {
+  const passed = new Set<string>();
+  const undone = new Set(
+    events.flatMap(({ type, data }) =>
+      type === 'message-undone' ? [(data as { message: string }).message] : [],
+    ),
+  );
+  return events.flatMap(({ type, data, message }) => {
+    if (type !== 'gate-passed' && type !== 'gate-reopened') return [];
+    if (message !== undefined && undone.has(message)) return [];
+    const { gate } = data as { gate: string };
+    const again = type === 'gate-passed' && passed.has(gate);
+    if (type === 'gate-passed') passed.add(gate);
+    else passed.delete(gate);
+    return again ? [`${job} passed ${gate} twice`] : [];
   });
 }

@@ -1,7 +1,8 @@
 import Holidays from 'date-holidays';
 import { DateTime } from 'luxon';
-
-export const ZONE = 'Europe/London';
+import { ZONE } from '../../demo/shop-time.js';
+import type { ClosedDays } from '../ledger.js';
+import { isClosed } from '../ledger.js';
 
 const ENGLAND = new Holidays('GB', 'ENG');
 const daysOff = new Map<number, ReadonlySet<string>>();
@@ -15,28 +16,24 @@ function daysOffIn(year: number): ReadonlySet<string> {
   return dates;
 }
 
-/** Mondays to Fridays, but for the bank holidays of England. */
-export const isWorked = (day: DateTime): boolean =>
-  day.weekday <= 5 && !daysOffIn(day.year).has(day.toISODate() ?? '');
+/** Mondays to Fridays, but for the bank holidays of England and days closed. */
+export function isWorked(day: DateTime, closed: readonly ClosedDays[] = []): boolean {
+  const date = day.toISODate() ?? '';
+  return day.weekday <= 5 && !daysOffIn(day.year).has(date) && !isClosed(closed, date);
+}
 
 /** The working day so many on from a date (back, where negative); a day off counts as the one it is rolled to. */
-export function workedFrom(date: string, count: number): string {
+export function workedFrom(date: string, count: number, closed: readonly ClosedDays[] = []): string {
   const step = count < 0 ? -1 : 1;
   let day = DateTime.fromISO(date, { zone: ZONE });
-  while (!isWorked(day)) day = day.plus({ days: step });
+  while (!isWorked(day, closed)) day = day.plus({ days: step });
   for (let left = Math.abs(count); left > 0;) {
     day = day.plus({ days: step });
-    if (isWorked(day)) left -= 1;
+    if (isWorked(day, closed)) left -= 1;
   }
   return day.toISODate() ?? date;
 }
 
 /** The first working day after a date. */
-export const workedAfter = (date: string): string =>
-  workedFrom(DateTime.fromISO(date, { zone: ZONE }).plus({ days: 1 }).toISODate() ?? date, 0);
-
-export const dateOf = (at: number): string => DateTime.fromMillis(at, { zone: ZONE }).toISODate() ?? '';
-
-/** A local time of a date, Unix ms. */
-export const instantOf = (date: string, time: string): number =>
-  DateTime.fromISO(`${date}T${time}`, { zone: ZONE }).toMillis();
+export const workedAfter = (date: string, closed: readonly ClosedDays[] = []): string =>
+  workedFrom(DateTime.fromISO(date, { zone: ZONE }).plus({ days: 1 }).toISODate() ?? date, 0, closed);

@@ -81,6 +81,18 @@ function settleBackOn(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
   );
 }
 
+const RINGS = /^(ring|rings|ringing|rang|rung|phone|phoned|call|called|telephone|telephoned)$/;
+
+/** "to be rung back on 01632 …", "call her back in a minute": somebody is, and nothing was put back on. */
+function settleRungBack(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
+  return chunks.map((chunk) => {
+    if (chunk.kind !== 'act' || chunk.act !== 'fitted' || tokens[chunk.from]?.word !== 'back') return chunk;
+    const [before, last] = [tokens[chunk.from - 2]?.word ?? '', tokens[chunk.from - 1]?.word ?? ''];
+    const isRung = RINGS.test(last) || (RINGS.test(before) && /^(me|us|him|her|them|you|back)$/.test(last));
+    return isRung ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'back' } : chunk;
+  });
+}
+
 /** "I thought about rebuilding, but no, new ones": what came before the "but no" was given up. */
 function settleButNo(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const at = chunks.findIndex(
@@ -206,5 +218,6 @@ export const TOLD_STEPS: readonly Settle[] = [
   settleStripped,
   settleNeeds,
   settleBackOn,
+  settleRungBack,
   settleButNo,
 ];

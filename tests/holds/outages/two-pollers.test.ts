@@ -5,10 +5,14 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makeBot } from '../../../bot/bot.js';
 import { makeKeys } from '../../../src/record/keys.js';
 import { MECHANIC_CHAT } from '../../support/desk.js';
+import { startLivingService } from '../../support/living-service.js';
 import type { WholeBot } from '../../support/whole-bot.js';
 import { openWholeBot } from '../../support/whole-bot.js';
 import type { Scene } from './scene.js';
 import { eventsOf, expectNothingTwice, jobStream, openScene, readBy, until } from './scene.js';
+
+const tellsOfAnother = (line: string): boolean =>
+  line.includes('another service polls with this bot’s token');
 
 describe('two services with one bot’s token', () => {
   let shop: Scene;
@@ -70,8 +74,34 @@ describe('two services with one bot’s token', () => {
       return conflicts > before;
     });
     await saidOnce('headlamp bracket');
-    await until('the log says it', () => shop.warnings.some((line) => line.includes('polling broke off')));
+    await until('the log says it', () => shop.warnings.some(tellsOfAnother));
   });
+});
+
+it('two shops with one bot’s token: the log of each tells of the other, and alone again it hears all', async () => {
+  const env = { WORKER_LOCK_SECONDS: '1', CHAT_TIMEOUT_SECONDS: '2' };
+  const shop = await openScene('Friday 13 March', { env });
+  const others: string[] = [];
+  const log = pino({ level: 'warn' }, { write: (line: string) => void others.push(line) });
+  try {
+    const end = await startLivingService(
+      shop.redis,
+      { ...shop.settings, shopKey: 'other', rehearsalClock: false },
+      log,
+    );
+    await until(
+      'the log of each says it',
+      () => others.some(tellsOfAnother) && shop.warnings.some(tellsOfAnother),
+    );
+    await end(AbortSignal.timeout(3_000));
+    await shop.rehearsal.polled({ timeoutMs: 10_000 });
+    const told = shop.warnings.filter(tellsOfAnother).length;
+    expect(await shop.say(shop.mechanic, 'left footrest bent')).toContain('left footrest: bent');
+    expect(await shop.say(shop.mechanic, 'right footrest bent')).toContain('right footrest: bent');
+    expect(shop.warnings.filter(tellsOfAnother)).toHaveLength(told);
+  } finally {
+    await shop.stop();
+  }
 });
 
 describe('one update in the hands of two bots at once', () => {
