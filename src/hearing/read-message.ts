@@ -4,6 +4,8 @@ import { contextNouns } from './binding/compounds.js';
 import { clausesOf } from './binding/clauses.js';
 import { applyDenials } from './binding/denials.js';
 import { itemsOf } from './binding/items.js';
+import { keptTogether, whyRefused } from './binding/returns.js';
+import { ridesApart } from './binding/rides-apart.js';
 import { joinClauses } from './binding/joining.js';
 import { mentionsOf } from './binding/mentions.js';
 import { bareMeasures, bareSums } from './binding/bare-figures.js';
@@ -20,6 +22,7 @@ import { misheardParts } from './repair/misheard.js';
 import { smallSlips } from './repair/small-slips.js';
 import { spellingSlips } from './repair/spelling.js';
 import { isTradeWord } from './tagging/part-index.js';
+import { isTalk } from './talk.js';
 import { tag } from './tagging/tag.js';
 import { unknownThings } from './tagging/unknown-things.js';
 import { isOrdinary } from './text/ordinary-words.js';
@@ -41,7 +44,11 @@ function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting 
   return {
     returned: chunks.some(
       (chunk) =>
-        (chunk.kind === 'act' && chunk.act === 'back' && chunk.outcome !== 'part') || chunk.kind === 'count',
+        (chunk.kind === 'act' &&
+          chunk.act === 'back' &&
+          chunk.outcome !== 'part' &&
+          tokens[chunk.to - 1]?.word !== 'set') ||
+        chunk.kind === 'count',
     ),
     test:
       tokens.some(
@@ -83,69 +90,21 @@ const empty = (item: ItemReading): boolean =>
   item.outcome === null &&
   TELLS_NOTHING_ALONE.has(item.act);
 
-const FILL =
-  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;
-
-/** A thing named and nothing told of it. */
-const bare = (item: ItemReading): boolean =>
-  item.act === 'finding' &&
-  item.conditions.length + item.processes.length + item.readings.length === 0 &&
-  item.remedy === null &&
-  item.cost === null &&
-  item.due === null &&
-  item.supplier === null &&
-  item.stored === null;
-
-const LEADS_IN =
-  /^(must|need|gotta|got|have|remember|remind|me|i|'ll|please|better|should|also|and|now|then|don't|forget)$/;
-
-/** A call to make names what it is about, and tells nothing of it. */
-const CALLS = /^(ring|call|phone|text|email|message|remind|remember|chase|ask|tell)$/;
-
-/** Talk of other things that happens to hold a day or a trade: no part, no number, and too many words left over. */
-function isTalk(items: readonly ItemReading[], chunks: readonly Chunk[]): boolean {
-  if (chunks.some((chunk) => chunk.kind === 'pronoun') && items.some((item) => item.remedy !== null))
-    return false;
-  const opening = chunks.find(
-    (chunk) => !(chunk.kind === 'word' && LEADS_IN.test(chunk.word)) && chunk.kind !== 'of',
-  );
-  const calls = opening?.kind === 'word' && CALLS.test(opening.word);
-  if (
-    calls &&
-    items.every((item) =>
-      bare({ ...item, supplier: null, remedy: item.remedy === 'send-out' ? null : item.remedy }),
-    )
-  )
-    return true;
-  const about = items.some(
-    (item) =>
-      item.part !== null ||
-      item.item !== null ||
-      item.readings.some((one) => one.quantity !== 'other') ||
-      (item.act !== 'finding' && item.act !== 'promised'),
-  );
-  if (about || items.length === 0) return false;
-  const left = chunks.filter(
-    (chunk) =>
-      chunk.kind === 'aside' ||
-      (chunk.kind === 'word' && /^[a-z]/.test(chunk.word) && !FILL.test(chunk.word)),
-  );
-  const told = chunks.filter((chunk) =>
-    ['money', 'measure', 'process', 'date', 'supplier', 'stored'].includes(chunk.kind),
-  ).length;
-  return left.length >= 2 + (told > 1 ? 1 : 0) || (left.length > 0 && left.length >= told && told < 2);
-}
-
 /** A thing alone with nothing said of it is a finding of nothing only where a clause denied something. */
 function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener: Listener): ItemReading[] {
   const setting = settingOf(chunks, tokens);
-  const settled = chunks.map((chunk, at) => settle(delivered(chunk, chunks[at - 1], tokens), setting));
+  const settled = chunks.map((chunk, at) =>
+    settle(delivered(chunk, chunks[at - 1], tokens), setting, tokens),
+  );
   const elements = particleActs(mentionsOf(settled, tokens), tokens);
   const machines = chunks.filter((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine');
   const pointsBack = tokens.some((token) =>
     /^(it|them|they|those|that|these|both|same|other|too)$/.test(token.word),
   );
-  const clauses = joinClauses(clausesOf(elements, tokens));
+  const clauses = ridesApart(
+    whyRefused(keptTogether(joinClauses(clausesOf(elements, tokens)), tokens), tokens),
+    tokens,
+  );
   const items = itemsOf(clauses, setting, tokens, listener.known, pointsBack, machines, listener.today)
     .map((item) =>
       pointsBack && item.part === null && item.item === null && item.conditions.length > 0
@@ -153,7 +112,7 @@ function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener:
         : item,
     )
     .filter((item) => !empty(item) || (pointsBack && item.conditions.length > 0));
-  return isTalk(items, chunks) ? [] : items;
+  return isTalk(items, chunks, tokens) ? [] : items;
 }
 
 /** The words after repair: slips of a recogniser where the message was spoken, of the keys where it was typed. */

@@ -19,10 +19,28 @@ type Act_ = ChunkOf<'act'>;
 /** Whether the message as a whole is about a test or has an owner speak: the sense of "passed" and "happy with" hangs on it. */
 export type Setting = { test: boolean; owner: boolean; returned: boolean };
 
+/** What is said of work that is not accepted. */
+const VERDICT = /^(no good|no use|useless|no happy|not happy|rubbish)\b/;
+
+/** "back from the chromer and it's no good to us": handed back undone or done badly, of what came back. */
+const refuses = (chunk: Chunk, { returned, test }: Setting, tokens: readonly Token[]): boolean =>
+  returned &&
+  !test &&
+  (chunk.kind === 'condition' || (chunk.kind === 'act' && /^(tested|agreed)$/.test(chunk.act))) &&
+  VERDICT.test(
+    tokens
+      .slice(chunk.from, chunk.to)
+      .map(({ word }) => word)
+      .join(' '),
+  );
+
 /** An act's word in its other sense where the setting isn't the act's: "failed" is broken unless there was a test. */
-export function settle(chunk: Chunk, setting: Setting): Chunk {
+export function settle(chunk: Chunk, setting: Setting, tokens: readonly Token[]): Chunk {
+  if (refuses(chunk, setting, tokens))
+    return { from: chunk.from, to: chunk.to, kind: 'act', act: 'back', outcome: 'refused' };
   if (chunk.kind !== 'act') return chunk;
-  if (chunk.act === 'back' && chunk.outcome === 'part' && !setting.returned)
+  const fullSet = chunk.outcome === 'all' && tokens[chunk.to - 1]?.word === 'set';
+  if (chunk.act === 'back' && (chunk.outcome === 'part' || fullSet) && !setting.returned)
     return { from: chunk.from, to: chunk.to, kind: 'word', word: '' };
   const stands =
     chunk.outcome === null ||

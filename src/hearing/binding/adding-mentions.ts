@@ -8,7 +8,7 @@ import { agreedBefore } from './owner-answers.js';
 const LEADS = new Set<Chunk['kind']>(['act', 'remedy', 'process', 'owner', 'supplier', 'denial']);
 
 /** What of the running clause's words leads on to the mention that comes now. */
-function takeLead(state: State, mention: Mention): Chunk[] {
+function takeLead(state: State, mention: Mention, told: boolean): Chunk[] {
   const { clause } = state;
   if (state.soft !== null) return clause.said.splice(Math.max(state.soft, clause.fore));
   let start = clause.said.length;
@@ -27,6 +27,9 @@ function takeLead(state: State, mention: Mention): Chunk[] {
     const taker = chunk.kind === 'supplier' && /^(at|to|with|by)$/.test(wordAt(state.tokens, chunk.from - 1));
     if (taker && (start - 1 === clause.fore || /^(process|remedy)$/.test(clause.said[start - 2]?.kind ?? '')))
       break;
+    // "that's the clutch stripped, plain plates are bent": told of the thing before it.
+    const predicate = chunk.kind === 'act' && told && clause.mentions.at(-1)?.to === chunk.from;
+    if (predicate) break;
     if (!near || !(LEADS.has(chunk.kind) || adjective)) break;
     edge = chunk.from;
     start -= 1;
@@ -99,7 +102,7 @@ export function addMention(state: State, mention: Mention, at: number): void {
         clause.said.slice(0, clause.fore).some((chunk) => chunk.kind === 'remedy'),
       ))
   ) {
-    const lead = takeLead(state, mention);
+    const lead = takeLead(state, mention, toldNext(elements, at));
     close(state);
     state.clause.said = lead;
     state.clause.fore = lead.length;

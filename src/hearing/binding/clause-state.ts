@@ -75,6 +75,8 @@ function putInto(state: State, at: number): boolean {
   const here = state.elements[at];
   const last = clause.mentions.at(-1);
   if (here?.kind !== 'mention' || last === undefined || state.link !== 'none') return false;
+  // "took the guard off the stays are bent"
+  if (/^(copula|condition)$/.test(state.elements[at + 1]?.kind ?? '')) return false;
   const handled = clause.said.some((one) => one.kind === 'act' && /^(fitted|stripped)$/.test(one.act));
   const article = /^(the|its|his|my|our|their)$/.test(wordAt(tokens, here.from - 1)) ? 1 : 0;
   const lead = wordAt(tokens, here.from - 1 - article);
@@ -82,7 +84,7 @@ function putInto(state: State, at: number): boolean {
     handled &&
     article === 1 &&
     here.from - article - last.to <= 4 &&
-    /^(in|into|on|onto|off|from|of)$/.test(lead)
+    /^(in|into|on|onto|to|off|from|of)$/.test(lead)
   );
 }
 

@@ -3,7 +3,7 @@ import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { addMention } from './adding-mentions.js';
 import { settled, undecided } from './attaching.js';
 import { close, hasPost, newClause, wordOf, type Clause, type State } from './clause-state.js';
-import { bothOf, decidesAll, trailingCount } from './counts-of-all.js';
+import { allWant, bothOf, bothOfOne, decidesAll, trailingCount } from './counts-of-all.js';
 import type { Element } from './mentions.js';
 import { addAnswer, refusesRest } from './owner-answers.js';
 import { addPointer } from './pointers.js';
@@ -72,6 +72,7 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
       state.clause.same = true;
       state.clause.along = true;
     } else if (element.kind === 'and') markSoft(state, 'and');
+    else if (allWant(state, element, at)) state.clause.all = true;
     else if (element.kind === 'word' && !refusesRest(state, element, at)) addWord(state, element);
     else if (
       element.kind === 'copula' &&
@@ -86,7 +87,8 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     } else if (bothOf(state, element, at)) {
       close(state);
       state.clause.all = true;
-    } else if (element.kind === 'pronoun' && element.refers === 'all') {
+    } else if (bothOfOne(state, element)) return;
+    else if (element.kind === 'pronoun' && element.refers === 'all') {
       const listed = state.clause.mentions.length === 1 && !hasPost(state.clause);
       if (listed || state.clauses.length === 0) state.clause.said.push(element);
       else {
@@ -98,7 +100,7 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     } else if (element.kind === 'pronoun' && element.refers === 'same') {
       close(state);
       state.clause.same = true;
-    } else if (element.kind === 'also') sameAgain(state);
+    } else if (element.kind === 'also') sameAgain(state, element);
     else if (element.kind === 'act' && element.act === 'agreed') addAnswer(state, element);
     else if (refusesRest(state, element, at))
       addAnswer(state, { from: element.from, to: element.to, kind: 'act', act: 'agreed', outcome: 'no' });
@@ -136,7 +138,9 @@ function leadsTo(state: State, element: Chunk): Chunk[] {
 }
 
 /** "mudguard stays: same" is of the things before the colon. */
-function sameAgain(state: State): void {
+function sameAgain(state: State, element: Chunk): void {
+  // "dented and all": more of the same thing, or somebody else who looked.
+  if (wordOf(state, element) === 'and' && hasPost(state.clause)) return;
   const heading = state.clauses.at(-1);
   const empty = state.clause.mentions.length === 0 && state.clause.said.length === 0;
   if (empty && heading?.header === true) heading.same = true;

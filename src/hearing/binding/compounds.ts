@@ -107,6 +107,26 @@ function oneOf(chunk: PartChunk, earlier: readonly PartChunk[], following: Token
     : { from: chunk.from, to: chunk.to, kind: 'word', word: 'kind' };
 }
 
+/** "plain plates scored, friction ones glazed": the kind of what was spoken of that the word before "ones" names. */
+function kindOf(chunk: Chunk, earlier: readonly PartChunk[], tokens: readonly Token[]): PartChunk | null {
+  const following = tokens[chunk.to];
+  const said = tokens[chunk.from]?.word ?? '';
+  if (chunk.kind !== 'word' || following === undefined || !ONE.test(following.word)) return null;
+  for (const other of [...earlier].reverse()) {
+    const words = other.part.split(' ');
+    const head = words.at(-1) ?? '';
+    const found =
+      partNamed(`${words.length > 1 ? (words[0] ?? '') : ''}${said}${head}`) ?? partNamed(`${said}${head}`);
+    if (found !== undefined && found.name !== other.part)
+      return {
+        ...renamed({ ...other, plural: /s$/.test(following.word) }, found.name),
+        from: chunk.from,
+        to: chunk.to + 1,
+      };
+  }
+  return null;
+}
+
 /** Nouns that are parts only by what was spoken of before: "headlamp dented, glass good", "the stays are in box 12". */
 export function contextNouns(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const earlier: PartChunk[] = [];
@@ -115,6 +135,11 @@ export function contextNouns(chunks: readonly Chunk[], tokens: readonly Token[])
       const one = oneOf(chunk, earlier, tokens[chunk.to]) ?? chunk;
       if (one.kind === 'part') earlier.push(one);
       return one;
+    }
+    const kind = earlier.length === 0 ? null : kindOf(chunk, earlier, tokens);
+    if (kind !== null) {
+      earlier.push(kind);
+      return kind;
     }
     const token = tokens[chunk.from];
     const before = chunks[at - 1];

@@ -1,6 +1,6 @@
-import type { Chunk } from '../tagging/chunk.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { hasPost, wordOf, type State } from './clause-state.js';
-import type { Element } from './mentions.js';
+import type { Element, Mention } from './mentions.js';
 
 /** "both in the pill tin", "all four", ", front pair": a count that ends its phrase counts the last thing spoken of. */
 export function trailingCount(state: State, element: Chunk, at: number): boolean {
@@ -23,39 +23,67 @@ export function trailingCount(state: State, element: Chunk, at: number): boolean
   return true;
 }
 
-/** "pawl rounded, ratchet chipped, both new": of two single things told apart, both are meant. */
-export function bothOf(state: State, element: Element, at: number): boolean {
-  if (element.kind !== 'count' || !element.both) return false;
-  const next = state.elements[at + 1];
-  const spoken = state.clauses.flatMap((clause) => clause.mentions);
-  const opens = state.clause.mentions.length === 0 && state.clause.said.length === 0;
-  if (opens && spoken.length === 2 && spoken.every((mention) => mention.count === null))
-    return next !== undefined && /^(remedy|process|act|supplier|of|copula)$/.test(next.kind);
-  if (state.link !== 'comma') return false;
-  const here = state.clause.mentions;
-  const before = state.clauses
-    .filter((clause) => clause.mentions.length > 0)
+/** What a decision, an act or a place for all of them begins with. */
+const TELLS = /^(remedy|process|act|supplier|of|copula)$/;
+
+/** The things told of so far; what a colon or a comma heads the message with is no thing of its own. */
+const spokenOf = (state: State): Mention[] =>
+  [...state.clauses, state.clause]
+    .filter((clause) => !(clause.header && clause.said.length === 0))
     .flatMap((clause) => clause.mentions);
-  const single =
-    here.length === 1 && here[0]?.part?.plural === false && before.length === 1 && hasPost(state.clause);
-  return single && next !== undefined && /^(remedy|process|act|supplier|of)$/.test(next.kind);
+
+/** "both", "all three", "the pair", "the two of them": not some of a number. */
+const isWhole = (state: State, element: ChunkOf<'count'>): boolean =>
+  element.both ||
+  state.tokens.slice(element.from, element.to).some(({ word }) => /^(all|pair|set|them|lot)$/.test(word));
+
+/** "pawl rounded, ratchet chipped, both new": of as many single things told apart, all are meant. */
+export function bothOf(state: State, element: Element, at: number): boolean {
+  if (element.kind !== 'count' || element.count < 2 || !isWhole(state, element)) return false;
+  const spoken = spokenOf(state);
+  if (spoken.length !== element.count || spoken.some((mention) => mention.count !== null)) return false;
+  const after = state.elements[at + 1];
+  const next = after?.kind === 'pronoun' ? state.elements[at + 2] : after;
+  if (next === undefined || !TELLS.test(next.kind)) return false;
+  const opens = state.clause.mentions.length === 0 && state.clause.said.length === 0;
+  if (opens) return true;
+  const single = spoken.every((mention) => mention.part?.plural !== true);
+  const told = hasPost(state.clause) || state.clause.same;
+  return single && told && state.clause.mentions.length === 1;
+}
+
+/** "followers pitted, both of them": the one thing spoken of comes in twos. */
+export function bothOfOne(state: State, element: Element): boolean {
+  if (element.kind !== 'pronoun' || element.refers !== 'all') return false;
+  if (state.tokens[element.from]?.word !== 'both') return false;
+  const [only, ...others] = spokenOf(state);
+  if (only === undefined || others.length > 0 || only.count !== null) return false;
+  only.count = 2;
+  only.both = true;
+  return true;
 }
 
 /** "glass is missing and the holder is rusty, replace both": as many as were spoken of, one by one. */
 export function decidesAll(state: State, element: Element, at: number): boolean {
   if (element.kind !== 'count' || state.clauses.length === 0) return false;
-  const spoken = [...state.clauses, state.clause].flatMap((clause) => clause.mentions);
-  const whole =
-    element.both ||
-    state.tokens.slice(element.from, element.to).some(({ word }) => /^(all|pair|set)$/.test(word));
+  const spoken = spokenOf(state);
   const decision = state.clause.said.at(-1);
   const next = state.elements[at + 1];
   return (
-    whole &&
+    isWhole(state, element) &&
     spoken.length === element.count &&
     spoken.every((mention) => mention.count === null) &&
     (decision?.kind === 'remedy' || decision?.kind === 'process') &&
     state.tokens.slice(decision.to, element.from).every(({ word }) => /^(for|of|the)$/.test(word)) &&
-    (next === undefined || /^(break|of|supplier|money|date|and)$/.test(next.kind))
+    (next === undefined || /^(break|of|supplier|money|date|and|word|pronoun|aside)$/.test(next.kind))
   );
 }
+
+/** "adjuster stripped, pushrod bent. All want new": everything told of before. */
+export const allWant = (state: State, element: Element, at: number): boolean =>
+  element.kind === 'word' &&
+  element.word === 'all' &&
+  state.clause.mentions.length === 0 &&
+  state.clause.said.length === 0 &&
+  spokenOf(state).length > 1 &&
+  /^(remedy|process|act|supplier)$/.test(state.elements[at + 1]?.kind ?? '');

@@ -35,7 +35,8 @@ const settlePlans: Settle = (chunks, tokens) =>
     const later = chunk.remedy === 'check' && before.includes('before');
     const chased =
       /^(chase|chased|chasing)$/.test(first) &&
-      chunks.some((one) => one.kind === 'supplier' && one.from >= chunk.to && one.from <= chunk.to + 1);
+      (/^(again|him|her|up|for)$/.test(tokens[chunk.to]?.word ?? '') ||
+        chunks.some((one) => one.kind === 'supplier' && one.from >= chunk.to && one.from <= chunk.to + 1));
     if (heads || later || chased) return { from: chunk.from, to: chunk.to, kind: 'word', word: first };
     const ours =
       chunk.remedy === 'keep' && first === "'ll" && last === 'do' && /^(i|we)$/.test(before.at(-1) ?? '');

@@ -6,6 +6,7 @@ import type { Token } from '../text/tokens.js';
 import { withAbsence } from './absences.js';
 import type { Setting } from './acts.js';
 import type { Clause } from './clauses.js';
+import { withoutHeadings } from './headings.js';
 import { inherited, spreadHeaders } from './joining.js';
 import type { Mention } from './mentions.js';
 import { askedWhenAllIn, mergeRepeated, placeCost } from './merging.js';
@@ -36,12 +37,17 @@ const untold = (shared: Shared, said: readonly Chunk[]): boolean =>
   [shared.remedy, shared.supplier, shared.stored, shared.cost, shared.due].every((value) => value === null) &&
   !said.some((chunk) => chunk.kind === 'denial');
 
+/** "all the bolts", "four of the six". */
+const cameBack = (extent: Thing['extent']): ItemReading['outcome'] =>
+  extent === 'whole' ? 'all' : extent === 'some' ? 'part' : null;
+
+/** What comes back and is told of no further came back whole. */
 function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[], alone: boolean): ItemReading {
   const { unsure, ...rest } = shared;
   const extent = shared.act === 'back' && shared.outcome === null ? thing.extent : null;
   return {
     ...rest,
-    outcome: extent === 'whole' ? 'all' : extent === 'some' ? 'part' : rest.outcome,
+    outcome: cameBack(extent) ?? rest.outcome ?? (shared.act === 'back' ? 'all' : null),
     item: thing.item,
     part: thing.part?.part ?? null,
     count: thing.count ?? (alone ? pieces(said) : null),
@@ -72,26 +78,6 @@ const promisedAlike = (items: readonly ItemReading[]): ItemReading[] => {
   });
 };
 
-/** A thing named by the way: nothing is told of it, not even in words that the reader doesn't know. */
-const onlyNamed = (clause: Clause): boolean =>
-  clause.said.length === 0 &&
-  !clause.same &&
-  !clause.strange &&
-  clause.mentions.length === 1 &&
-  clause.mentions.every(
-    ({ item, places, count, back, both }) =>
-      item === null && places.length === 0 && count === null && back === null && !both,
-  );
-
-/** "Front fork. Right stanchion …": the whole, before a part of it. */
-function headsNext(clause: Clause, next: Clause | undefined): boolean {
-  const [whole, ...rest] = clause.mentions;
-  const piece = next?.mentions[0]?.part;
-  if (whole?.part == null || piece == null || rest.length > 0 || clause.said.length > 0) return false;
-  if (clause.strange || clause.same || whole.item !== null) return false;
-  return piece.within.includes(whole.part.part) || piece.part.startsWith(`${whole.part.part} `);
-}
-
 /** Items of the reading, in the order said. */
 export function itemsOf(
   clauses: readonly Clause[],
@@ -105,9 +91,7 @@ export function itemsOf(
   const items: ItemReading[] = [];
   const others = new Set<number>();
   let last: Thing | null = lastKnown(known);
-  const spread = spreadHeaders(clauses).filter(
-    (clause, at, all) => all.length === 1 || !(onlyNamed(clause) || headsNext(clause, all[at + 1])),
-  );
+  const spread = withoutHeadings(spreadHeaders(clauses));
   spread.forEach((clause, at) => {
     const before = spread[at - 1];
     const said = [...withAbsence(clause, tokens), ...inherited(clause, before)];

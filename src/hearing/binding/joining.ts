@@ -1,4 +1,5 @@
 import { newClause } from './clause-state.js';
+import { isPieceOf } from './headings.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { curesFirst, decidedOf } from './attaching.js';
 import type { Clause } from './clauses.js';
@@ -18,6 +19,11 @@ export function inherited(clause: Clause, before: Clause | undefined): Chunk[] {
   const agreed = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'agreed');
   const wanted = clause.said.every((chunk) => /^(remedy|process|money|count)$/.test(chunk.kind));
   if (clause.linked && clause.said.length > 0 && wanted && agreed.length > 0) return agreed;
+  const [only, ...others] = clause.said;
+  // "sliders back in, new seals": they are in as well.
+  const fresh = only?.kind === 'remedy' && only.remedy === 'replace' && only.to - only.from === 1;
+  const fitted = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'fitted');
+  if (clause.linked && fresh && others.length === 0 && clause.fore === 1) return fitted;
   // "promised the crank by the 12th, head by the 15th"
   const promise = before.said.filter((chunk) => chunk.kind === 'act' && chunk.act === 'promised');
   const dated = clause.said.length > 0 && clause.said.every((chunk) => chunk.kind === 'date');
@@ -58,6 +64,12 @@ const told = (chunk: Chunk): boolean => /^(money|date|process|supplier)$/.test(c
 const named = (clause: Clause): boolean =>
   clause.mentions.some((mention) => mention.back === null && mention.item === null);
 
+/** "Front brake: shoes worn": kept until its place has gone to its pieces. */
+const headsIt = (heading: Clause, clause: Clause): boolean => {
+  const [whole, piece] = [heading.mentions[0], clause.mentions[0]];
+  return whole !== undefined && piece !== undefined && whole.places.length > 0 && isPieceOf(piece, whole);
+};
+
 /** Clauses that name nothing join the one before them, or lead on to the one after. */
 export function joinClauses(clauses: readonly Clause[]): Clause[] {
   const joined: Clause[] = [];
@@ -67,7 +79,8 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
   for (const clause of clauses) {
     all = clause.all || (all && clause.mentions.length === 0);
     const heading = joined.at(-1);
-    if (heading?.header === true && heading.said.length === 0 && named(clause)) joined.pop();
+    if (heading?.header === true && heading.said.length === 0 && named(clause) && !headsIt(heading, clause))
+      joined.pop();
     const before = joined.at(-1);
     if (clause.mentions.length > 0) {
       if (ownAnswer(lead, clause.said)) {
@@ -82,7 +95,9 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
       lead = clause.said;
     } else if (before === undefined) lead = [...lead, ...clause.said];
     else if (clause.all || (all && clause.said.every(told)))
-      for (const one of joined) one.said = [...one.said, ...clause.said];
+      for (const one of joined) {
+        if (!(one.header && one.said.length === 0)) one.said = [...one.said, ...clause.said];
+      }
     else if (ownAnswer(before.said, clause.said)) joined.push({ ...clause, fore: 0 });
     else {
       focus = decidedOf(joined, clause.said, focus) ?? before;
@@ -97,6 +112,14 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
 const measures = (clause: Clause): boolean =>
   clause.said.length > 0 &&
   clause.said.every((chunk) => chunk.kind === 'measure' || chunk.kind === 'quantity');
+
+/** Tells how a thing is. */
+const finds = (clause: Clause): boolean =>
+  clause.said.some((chunk) => chunk.kind === 'condition') &&
+  !clause.said.some((chunk) => chunk.kind === 'act');
+
+const done = (clause: Clause): boolean =>
+  clause.said.some((chunk) => chunk.kind === 'act' && /^(stripped|back|fitted)$/.test(chunk.act));
 
 const onSides = (clause: Clause): boolean =>
   clause.mentions.every(
@@ -116,9 +139,10 @@ export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
       points &&
       before !== undefined &&
       header === null &&
-      isHeader(before, measures(clause), onSides(clause))
+      isHeader(before, measures(clause), onSides(clause), finds(clause))
     )
-      header = out.pop() ?? null;
+      // "sliders off. Left one's dented": what was done to both, then what was found on one.
+      header = finds(clause) && done(before) ? { ...before, said: [] } : (out.pop() ?? null);
     if (!points) header = null;
     if (header === null) out.push(clause);
     else {
@@ -137,7 +161,7 @@ export function spreadHeaders(clauses: readonly Clause[]): Clause[] {
 }
 
 /** "springs weak, inner 31 mm, outer 42": what follows only measures what was said of all. */
-const isHeader = (clause: Clause, measured: boolean, sided: boolean): boolean =>
+const isHeader = (clause: Clause, measured: boolean, sided: boolean, found: boolean): boolean =>
   clause.mentions.length === 1 &&
   clause.mentions[0]?.part != null &&
   clause.mentions[0].places.every((place) => /^(front|rear)$/.test(place)) &&
@@ -145,5 +169,6 @@ const isHeader = (clause: Clause, measured: boolean, sided: boolean): boolean =>
   clause.said.every(
     (chunk) =>
       (chunk.kind === 'act' && chunk.outcome === null) ||
+      (found && chunk.kind === 'supplier') ||
       (measured && chunk.kind === 'condition' && chunk.condition !== 'good'),
   );

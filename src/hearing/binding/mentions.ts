@@ -198,6 +198,7 @@ function headed(
   const [head, colon] = elements;
   const [whole, piece] = [head?.kind === 'mention' ? head.part : null, mention.part];
   if (whole === null || piece === null || head === mention || whole.plural) return null;
+  if (whole.part.endsWith(piece.said)) return null;
   if (colon?.kind !== 'break' || tokens[colon.from]?.text !== ':' || !PIECE.test(piece.said)) return null;
   if (inside(piece, whole).part !== piece.part) return null;
   if (piece.part === 'frame' && !/seat|saddle/.test(whole.part)) return null;

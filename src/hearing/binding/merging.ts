@@ -48,6 +48,20 @@ const foundMore = (before: ItemReading, item: ItemReading): boolean =>
   (before.cost === null || item.cost === null) &&
   !(before.conditions.includes('good') !== item.conditions.includes('good') && item.conditions.length > 0);
 
+/** "left stanchion pitted, right one bent … stanchions to Wharmby": the ones told of apart, all still to be decided. */
+const untoldOf = (items: readonly ItemReading[], item: ItemReading): ItemReading[] =>
+  items.filter(
+    (other) =>
+      other.part === item.part &&
+      other.part !== null &&
+      other.place.length > 0 &&
+      other.act === item.act &&
+      item.act === 'finding' &&
+      other.remedy === null &&
+      item.remedy !== null &&
+      (other.readings.length > 0 || other.conditions.some((condition) => condition !== 'good')),
+  );
+
 /** A thing named again only to say what is to be done with it is the same item: "points pitted, replace the points". `others`: the places of items told of as others of a kind. */
 export function mergeRepeated(items: readonly ItemReading[], others: ReadonlySet<number>): ItemReading[] {
   const out: ItemReading[] = [];
@@ -80,6 +94,12 @@ export function mergeRepeated(items: readonly ItemReading[], others: ReadonlySet
       ((!others.has(at) && foundMore(before, item)) ||
         saysAgain(before, item) ||
         (decides && worksOnNew(before, item)));
+    const priced = item.cost !== null && !item.cost.each;
+    const each = decides && item.place.length === 0 && !priced ? untoldOf(out, item) : [];
+    if (each.length > 1) {
+      for (const one of each) addTo(one, { ...item, count: null }, false);
+      continue;
+    }
     const renewed = same || again ? before : renewedBy(out, item);
     if (renewed === undefined) {
       out.push(item);

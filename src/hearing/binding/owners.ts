@@ -10,7 +10,7 @@ const JOINING =
 
 /** Parts that a plain name before them owns, and that keep their own name: "magneto points". */
 const BELONGS =
-  /^(points|brush|coil|plate|shoe|rod|ring|gear|sprocket|shaft|body|jet|slide|needle|float|drum|spoke|adjuster|guide|tube|linkage|stop|glass|lens|rim)$/;
+  /^(points|brush|coil|plate|shoe|rod|ring|gear|sprocket|shaft|body|jet|slide|needle|float|drum|spoke|adjuster|guide|tube|linkage|stop|glass|lens|rim|dog)$/;
 
 const untaken = (taken: Set<number>, from: number): number => {
   let at = from;
@@ -20,7 +20,7 @@ const untaken = (taken: Set<number>, from: number): number => {
 
 /** Of these the plain name is the trade's own, whatever they are in. */
 const OWN_NAME =
-  /^(points|brush|coil|stop|linkage|rod|shaft|adjuster|tube|gear|ring|sprocket|spoke|rim|guide|drum)$/;
+  /^(points|brush|coil|stop|linkage|rod|shaft|adjuster|tube|gear|ring|sprocket|spoke|rim|guide|drum|dog)$/;
 
 /** What a part has rather than is made of: said with the part, the part is meant. */
 export const FEATURE =
@@ -68,6 +68,14 @@ function ownerHaving({ chunks, tokens, made, taken }: Work, at: number, mention:
   return true;
 }
 
+/** "took the guard off the stays are bent": the verb's own particle, and what follows is told of by itself. */
+const takenOff = ({ chunks, tokens }: Work, at: number, link: number): boolean =>
+  /^(off|out|in|on)$/.test(tokens[link]?.word ?? '') &&
+  chunks[at + 1]?.kind === 'copula' &&
+  tokens
+    .slice(Math.max(0, link - 5), link)
+    .some(({ word }) => /^(took|taken|got|had|pulled|whipped|lifted|put|popped|knocked|drifted)$/.test(word));
+
 /** "the bush in the spindle", "the spindle's bush", "gearbox bearing": one mention, of the inner part. */
 export function mergeOwner(work: Work, at: number, mention: Mention): void {
   if (ownerHaving(work, at, mention)) return;
@@ -79,7 +87,10 @@ export function mergeOwner(work: Work, at: number, mention: Mention): void {
   // "chaincase off screws": without an article a particle belongs to the thing before it.
   const article = tokens[mention.from - 1]?.kind === 'word' && tokens[mention.from - 1]?.word !== word;
   const preposition =
-    link?.kind === 'of' && CONTAINS.test(word) && (article || !/^(off|on|in|at)$/.test(word));
+    link?.kind === 'of' &&
+    CONTAINS.test(word) &&
+    (article || !/^(off|on|in|at)$/.test(word)) &&
+    !takenOff(work, at, link.from);
   const before = possessive || preposition ? untaken(taken, back - 1) : back;
   const other = made.get(before);
   const here = mention.part;

@@ -55,6 +55,13 @@ const wordOf = (element: Element | undefined, tokens: readonly Token[]): string 
 function ends(elements: readonly Element[], at: number, tokens: readonly Token[]): boolean {
   const next = elements[at];
   if (next === undefined) return true;
+  // "the plate is off the shoes are soaked"
+  if (
+    next.kind === 'mention' &&
+    elements[at + 1]?.kind === 'copula' &&
+    elements[at + 2]?.kind === 'condition'
+  )
+    return true;
   if (next.kind === 'mention')
     return (
       tokens[next.from - 1]?.kind !== 'word' ||
@@ -68,6 +75,9 @@ function ends(elements: readonly Element[], at: number, tokens: readonly Token[]
     return elements[at + 1]?.kind === 'measure' || elements[at + 1]?.kind === 'count';
   // "the crank's on 40 thou"
   if (next.kind === 'measure' && /^(on|in)$/.test(wordAt(tokens, next.from - 1))) return false;
+  // "both levers on this morning"
+  const then = wordAt(tokens, next.from + 1);
+  if (wordAt(tokens, next.from) === 'this' && /^(morning|afternoon|evening|week)$/.test(then)) return true;
   // "odd springs in it"
   if (next.kind === 'pronoun')
     return next.refers !== 'last' || !/^(in|on|off)$/.test(wordAt(tokens, next.from - 1));
@@ -98,7 +108,13 @@ function afterMention(
   const second = wordOf(elements[next + 1], tokens);
   if (word === 'back' && /^(on|in|together)$/.test(second) && ends(elements, next + 2, tokens))
     return { act: act(first.from, first.to + 1, { act: 'fitted' }), skip: next + 2 - at };
-  if (!ends(elements, next + 1, tokens) && !(word === 'back' && /^(from|at|today|this)$/.test(second)))
+  // "gearbox apart on the Quenby"
+  const ofMachine = /^(off|out|apart)$/.test(word) && elements[next + 1]?.kind === 'machine';
+  if (
+    !ofMachine &&
+    !ends(elements, next + 1, tokens) &&
+    !(word === 'back' && /^(from|at|today|this)$/.test(second))
+  )
     return null;
   return { act: act(first.from, first.to, done), skip: next + 1 - at };
 }

@@ -14,7 +14,8 @@ function predicate(state: State, at: number): Element | undefined {
   let next = at + 1;
   while (
     state.elements[next]?.kind === 'copula' ||
-    /^(one|ones|all|both|i|'ll|we|will|can|could|to)$/.test(wordOf(state, state.elements[next]))
+    (!PREDICATES.has(state.elements[next]?.kind ?? 'word') &&
+      /^(one|ones|all|both|i|'ll|we|will|can|could|to)$/.test(wordOf(state, state.elements[next])))
   )
     next += 1;
   return state.elements[next];

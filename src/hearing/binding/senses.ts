@@ -1,43 +1,13 @@
 import type { Process } from '../../trade/terms.js';
-import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
 import { settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
+import { settleExhaust, settleValveSeat } from './exhaust-senses.js';
+import { FITTING_STEPS } from './fitting-senses.js';
+import { settleRide } from './ride-senses.js';
+import { SENDING_STEPS } from './sending-senses.js';
 import type { Settle } from './settle.js';
 import { TOLD_STEPS } from './told-senses.js';
-
-const after = (chunks: readonly Chunk[], at: number): Chunk | undefined => {
-  const next = chunks[at + 1];
-  return next?.kind === 'word' && /^(side|one|ones)$/.test(next.word) ? chunks[at + 2] : next;
-};
-
-const sided = (chunk: Chunk | undefined): chunk is Chunk & PartMeaning =>
-  chunk?.kind === 'part' && chunk.sides.includes('exhaust');
-
-/** "exhaust" is the pipe or the side of a valve: the side where a thing with such sides follows, or went before. */
-function settleExhaust(chunks: readonly Chunk[]): Chunk[] {
-  const aboutValves = chunks.some(sided);
-  return chunks.map((chunk, at) => {
-    if (chunk.kind !== 'part' || !/^(exhaust|inlet|intake)$/.test(chunk.said)) return chunk;
-    const before = chunks.slice(0, at).some(sided);
-    const contrast =
-      chunks.some((other) => other.kind === 'place' && other.place === 'inlet') || chunk.said !== 'exhaust';
-    const linked =
-      chunks[at + 1]?.kind === 'break' ||
-      chunks[at + 1]?.kind === 'denial' ||
-      chunks[at + 1]?.kind === 'correction' ||
-      chunks[at + 1]?.kind === 'and';
-    const place =
-      sided(after(chunks, at)) || (aboutValves && (contrast || before)) || (aboutValves && linked);
-    return place
-      ? {
-          from: chunk.from,
-          to: chunk.to,
-          kind: 'place',
-          place: chunk.said === 'exhaust' ? 'exhaust' : 'inlet',
-        }
-      : chunk;
-  });
-}
 
 /** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
 const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
@@ -203,16 +173,19 @@ function settleBack(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
 }
 
 /** "ring Penfold about the tyre": a call to make, no piston ring. */
-function settleCalls(chunks: readonly Chunk[]): Chunk[] {
+function settleCalls(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   return chunks.map((chunk, at) => {
     const next = chunks[at + 1];
     const called =
       chunk.kind === 'part' &&
       chunk.said === 'ring' &&
       !chunk.plural &&
-      (at === 0 || chunks[at - 1]?.kind === 'word' || chunks[at - 1]?.kind === 'break');
+      (at === 0 || /^(word|break|of)$/.test(chunks[at - 1]?.kind ?? ''));
+    const told = called && /^(to|'ll|must|please|gotta|should|and)$/.test(tokens[chunk.from - 1]?.word ?? '');
+    const whom = next?.kind === 'article' && chunks[at + 2]?.kind === 'word';
     return called &&
-      (next?.kind === 'supplier' ||
+      ((told && whom) ||
+        next?.kind === 'supplier' ||
         next?.kind === 'owner' ||
         next?.kind === 'machine' ||
         next?.kind === 'word')
@@ -277,10 +250,14 @@ const STEPS: readonly Settle[] = [
   settleSolid,
   settleWhere,
   settleLeft,
+  settleValveSeat,
   settleExhaust,
   settleBack,
   settleEnds,
   ...TOLD_STEPS,
+  ...FITTING_STEPS,
+  settleRide,
+  ...SENDING_STEPS,
   settleWork,
   settleMeasured,
   settleClean,

@@ -204,9 +204,20 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
   });
 }
 
+/** "I'm jiggered", "too old for lifting engines": told of whoever writes, not of a part. */
+const settleOurselves: Settle = (chunks, tokens) =>
+  chunks.map((chunk) => {
+    if (chunk.kind !== 'condition') return chunk;
+    const [led, before] = [tokens[chunk.from - 1]?.word ?? '', tokens[chunk.from - 2]?.word ?? ''];
+    const ours = /^('m|am|'re)$/.test(led) && /^(i|we|you)$/.test(before);
+    const work = led === 'for' && /ing$/.test(tokens[chunk.to - 1]?.word ?? '');
+    return ours || work ? { from: chunk.from, to: chunk.to, kind: 'word', word: '' } : chunk;
+  });
+
 /** Words of what was done or is wanted, settled by their company. */
 export const TOLD_STEPS: readonly Settle[] = [
   ...DOING_STEPS,
+  settleOurselves,
   settleHasGone,
   settleStuck,
   settleElse,

@@ -21,7 +21,10 @@ type Length = { to: (from: Day) => Day; length: number; range: boolean; bare: bo
 function timeLength(tokens: readonly Token[], at: number): Length | null {
   const count =
     countAt(tokens, at) ??
-    (wordAt(tokens, at) === 'fortnight' ? { count: 1, length: 0, range: false } : undefined);
+    (wordAt(tokens, at) === 'fortnight' ||
+    (wordAt(tokens, at - 1) === 'another' && unitAt(tokens, at) !== undefined)
+      ? { count: 1, length: 0, range: false }
+      : undefined);
   if (count === undefined) return null;
   const unit = unitAt(tokens, at + count.length);
   if (unit === undefined) return null;

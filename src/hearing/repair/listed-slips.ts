@@ -1,8 +1,9 @@
 import { lexicon, type Part } from '../../trade/lexicon/load.js';
-import { keyOf } from '../tagging/phrase-index.js';
+import { keyOf, phraseIndex } from '../tagging/phrase-index.js';
 import { singulars } from '../text/morphology.js';
 import { isOrdinary } from '../text/ordinary-words.js';
 import { tokenise, type Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import { isOpen, isSingle, lettersOf, SINGLE_WORD_COST, type Repair, type Run } from './runs.js';
 import { evidence, nounSlot, strength } from './slots.js';
 import { nearestName } from './sound-index.js';
@@ -33,9 +34,15 @@ export function listedPart(
   return null;
 }
 
+/** "out to Kelloran for nickel", "the bars to be nickel": the work itself, whatever part sounds like it. */
+const namesWork = ({ tokens, from }: Run): boolean =>
+  /^(for|be|in|of)$/.test(wordAt(tokens, from - 1)) &&
+  phraseIndex.get(wordAt(tokens, from))?.some(({ kind }) => kind === 'process') === true;
+
 /** The part that a run is down as misheard for, where the message speaks of a bench. */
 export function byList(run: Run): Repair | null {
   const { tokens, chunks, from, to } = run;
+  if (isSingle(run) && namesWork(run)) return null;
   const found = listedPart(tokens, from, to);
   if (found === null || !isOpen(run, true)) return null;
   const said = lettersOf(run);

@@ -9,7 +9,7 @@ import { soundsLike } from './sound-index.js';
 
 /** Words that carry a sentence, never the name of a part. */
 const FUNCTION =
-  /^(ones|history|fella|feller|bloke|chap|gaffer|lad|lads|but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something|put|pull|pulled|let|cut|run|ran|hold|held|find|found|give|gave|tell|told|bring|brought|leave|try|tried|turn|turned|move|moved|start|started|check|order|ordered|buy|bought|drop|dropped|pick|picked|clean|use|used|file|weld|bled|timed|built|made|came|come|please|thanks|sorry|okay)$/;
+  /^(ones|every|each|another|any|history|fella|feller|bloke|chap|gaffer|lad|lads|but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something|put|pull|pulled|let|cut|run|ran|hold|held|find|found|give|gave|tell|told|bring|brought|leave|try|tried|turn|turned|move|moved|start|started|check|order|ordered|buy|bought|drop|dropped|pick|picked|clean|use|used|file|weld|bled|timed|built|made|came|come|please|thanks|sorry|okay)$/;
 
 /** A window that sound may fill: words without a sense of their own there, a part's name only beside such words. */
 function soundable({ chunks, from, to }: Run, open: boolean): boolean {
@@ -23,7 +23,7 @@ function soundable({ chunks, from, to }: Run, open: boolean): boolean {
 
 /** Words that point at things, which may stand anywhere a noun does. */
 const POINTING =
-  /^(ones|has|have|had|got|history|fella|feller|bloke|chap|gaffer|missus|lad|lads|he|she|it|its|they|them|that|this|these|those|one|both|all|i|we|you|me|him|her|us|there|here|what|which|who|everything|nothing|something|thing|things|lot|side|end|rest|others|other|two|some|any|no|not|none|new|old|same|good|bad|left|right|man|people|job|bike|shop|work|is|are|was|were|and|the|a|an|my|his|our|your|their|today|tomorrow|now|then|again|day|week|morning|quid|pounds|pair|set|up|out|off|on|in|back|over|under)$/;
+  /^(ones|every|each|another|middle|luck|has|have|had|got|history|fella|feller|bloke|chap|gaffer|missus|lad|lads|he|she|it|its|they|them|that|this|these|those|one|both|all|i|we|you|me|him|her|us|there|here|what|which|who|everything|nothing|something|thing|things|lot|side|end|rest|others|other|two|some|any|no|not|none|new|old|same|good|bad|left|right|man|people|job|bike|shop|work|is|are|was|were|and|the|a|an|my|his|our|your|their|today|tomorrow|now|then|again|day|week|morning|quid|pounds|pair|set|up|out|off|on|in|back|over|under)$/;
 
 /** Words that say how or how much: no thing, unless an article stands right before ("the never is bent"). */
 const ADVERB =
@@ -33,7 +33,9 @@ const TELLS = new Set<Chunk['kind']>(['condition', 'remedy', 'process', 'copula'
 
 /** Words of places and of parts' names that stand for themselves wherever they are heard. */
 const OWN =
-  /^(end|ends|hole|holes|inlet|exhaust|centre|kick|lip|face|edge|seam|flange|boss|bore|skirt|crown|shaft|lug|thread|threads|joint|weld|base|tooth|teeth|spline|splines|taper|lobe|lobes|journal|acid|petrol|grease|rust|paint|chrome|nickel|zinc|brass|steel|iron|rubber|leather|cork|copper|bronze)$/;
+  /^(end|ends|middle|plain|friction|hole|holes|inlet|exhaust|centre|kick|lip|face|edge|seam|flange|boss|bore|skirt|crown|shaft|lug|thread|threads|joint|weld|base|tooth|teeth|spline|splines|taper|lobe|lobes|journal|acid|petrol|grease|rust|paint|chrome|nickel|zinc|brass|steel|iron|rubber|leather|cork|copper|bronze)$/;
+/** Who did it. */
+const PERSON = /^(butcher|bodger|fool|clown|cowboy|monkey|idiot|muppet|wally|plonker|bodgers|cowboys)$/;
 const isOwn = (word: string): boolean => OWN.test(word);
 
 /**
@@ -60,6 +62,7 @@ function mayBeMisheard(run: Run): boolean {
   const said = lettersOf(run);
   if (tokens.slice(from, to).some(({ word }) => !/^[a-z]+$/.test(word))) return false;
   if (!nounSlot(chunks, from, to) || personSlot(tokens, chunks, from, to)) return false;
+  if (said.some((word) => PERSON.test(word))) return false;
   const article = /^(the|a|an)$/.test(wordAt(tokens, from - 1));
   if (isSingle(run) && !article && ADVERB.test(said[0] ?? '')) return false;
   // What the trade says itself is no slip: "the footrest hole", "on the inlet", "kick shaft".
@@ -106,6 +109,9 @@ function lacksAThing(run: Run, { said, forced, strange, open }: Words): boolean 
   const single = isSingle(run);
   const small = FUNCTION.test(said[0] ?? '') || said.every((word) => FUNCTION.test(word));
   if (!forced && (small || !soundable(run, open))) return false;
+  // "glass is chipped": a part's name and the words after it.
+  if (open && chunks.some((chunk) => chunk.kind === 'part' && chunk.from === from && chunk.to < to))
+    return false;
   if (open && !subjectSlot(chunks, from, to)) return false;
   if (!isOpen(run, !single || forced)) return false;
   const context = evidence(chunks, from, to, run.asking);

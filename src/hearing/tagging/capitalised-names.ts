@@ -1,9 +1,11 @@
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import type { Token } from '../text/tokens.js';
+import { isEveryday } from '../text/ordinary-words.js';
 import { wordAt } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { meaningOfName, TELLS_OF, type NameHeard } from './name-rules.js';
 import { isCapital, SPEAKS } from './name-words.js';
+import { isTradeWord, partOf } from './part-index.js';
 import { partStarts } from './part-starts.js';
 
 /** A run of capitalised words, "&" and "and" between two of them included. */
@@ -23,11 +25,20 @@ const starts = (tokens: readonly Token[], at: number): boolean =>
 const OPENS =
   /^(chased|rang|phoned|called|texted|emailed|sent|gave|told|asked|paid|owe|owed|handed|collected|ordered|bought|got|had|ring|chase|phone|call|text|email|send|give|tell|ask|pay)$/;
 
+/** "Spokes Tatlock sent": things, then a name. */
+const namesThings = (token: Token | undefined): boolean =>
+  token !== undefined && token.word.endsWith('s') && partOf(token.word, token) !== undefined;
+
+/** A word that may tell of the thing after it: "Tarnished reflector". */
+const describes = (said: string): boolean =>
+  isTradeWord(said) || /(y|ed|ing|ly|ish|ous|al|ic|ive|less|ful|en|er|est|s)$/.test(said);
+
 /** Whether a name begins at the token, which isn't the verb before one, nor stands within one. */
 function nameBegins(tokens: readonly Token[], at: number): boolean {
   const token = tokens[at];
   if (token === undefined || !isCapital(token)) return false;
-  const led = starts(tokens, at - 1) && OPENS.test(wordAt(tokens, at - 1));
+  if (starts(tokens, at) && namesThings(token)) return false;
+  const led = starts(tokens, at - 1) && (OPENS.test(wordAt(tokens, at - 1)) || namesThings(tokens[at - 1]));
   if (isCapital(tokens[at - 1]) && !led) return false;
   return !(starts(tokens, at) && OPENS.test(token.word) && isCapital(tokens[at + 1]));
 }
@@ -69,7 +80,9 @@ function nameHeard(
     speaks: SPEAKS.test(next) && (!possessive || HAS_OR_IS.test(then)),
     ordinary,
   };
-  const plain = name.first && to === at + 1 && ordinary(wordAt(tokens, at));
+  const said = wordAt(tokens, at);
+  const common = partStarts(tokens, to) ? isEveryday(said) || describes(said) : ordinary(said);
+  const plain = name.first && to === at + 1 && common;
   return { ...name, doubtful: plain && !tellsAsName(name) };
 }
 

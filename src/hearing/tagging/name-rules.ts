@@ -1,8 +1,11 @@
 import type { Token } from '../text/tokens.js';
+import { wordAt } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { asksToDo, isBreak } from './hired.js';
-import { asSaid } from './name-words.js';
+import { headsWith } from './machine-heads.js';
+import { asSaid, isCapital } from './name-words.js';
 import { partStarts } from './part-starts.js';
+import { endsAsFirm } from './small-letter-names.js';
 
 /** A run of capitalised words as it stands in a message: tokens `at` up to, not including, `to`. */
 export type NameHeard = {
@@ -46,6 +49,44 @@ const machine = ({ tokens, at, to }: NameHeard, from: number, end: number): Chun
 
 /** What a name is by its company, or null where that tells nothing. */
 type NameRule = (name: NameHeard) => Chunk | null;
+
+/** How far after "Quillan:" a word of promising tells that Quillan says it. */
+const PROMISE_WITHIN = 8;
+
+/** "Quillan: ready Friday", where "Marlin: forks leak" tells a machine's state. */
+const promises = ({ tokens, to }: NameHeard): boolean =>
+  tokens
+    .slice(to, to + PROMISE_WITHIN)
+    .some(({ word }) =>
+      /^(promised|promise|says|said|ready|reckons|quoted|quote|expects|hopes|can)$/.test(word),
+    );
+
+/** "Brackenshaw. Both stanchions pitted". */
+const machineHeads: NameRule = (name) => {
+  const end = headsWith(name.tokens, name.at, name.to);
+  if (end === null || promises(name)) return null;
+  return { kind: 'machine', from: name.at, to: end, machine: asSaid(name.tokens, name.at, end) };
+};
+
+/** "from the Castlegate Cycle Co". */
+const firmWithArticle: NameRule = (name) =>
+  name.lead === 'the' && /^(from|with|via)$/.test(name.beforeNear) && endsAsFirm(name.tokens, name.to)
+    ? supplier(name, name.to)
+    : null;
+
+/** "Corrane's been round the loop": no firm. */
+const machineRidden: NameRule = (name) =>
+  name.possessive && name.then === 'been' && /^(round|up|over|out|along|tested|ridden)$/.test(name.later)
+    ? machine(name, name.at, name.to)
+    : null;
+
+/** "Mrs Hosking's Dunnock". */
+const machineOfOwner: NameRule = (name) =>
+  name.near === "'s" &&
+  isCapital(name.tokens[name.at - 2]) &&
+  /^(mr|mrs|ms|miss|dr|sir|lady|major|captain|colonel)$/.test(wordAt(name.tokens, name.at - 3))
+    ? machine(name, name.at, name.to)
+    : null;
 
 /** "headlamp on the Marlin is cracked". */
 const machineWorkedOn: NameRule = (name) =>
@@ -153,18 +194,10 @@ const machineWithArticle: NameRule = (name) => {
   return machine(name, name.at - 1 - on, name.to + (job || name.possessive ? 1 : 0));
 };
 
-/** How far after "Quillan:" a word of promising tells that Quillan says it. */
-const PROMISE_WITHIN = 8;
-
 /** "Quillan: ready Friday" is a supplier's word, "Marlin: forks leak" a machine's state. */
 const beforeColon: NameRule = (name) => {
   if (!name.first || name.next !== ':') return null;
-  const promised = name.tokens
-    .slice(name.to, name.to + PROMISE_WITHIN)
-    .some(({ word }) =>
-      /^(promised|promise|says|said|ready|reckons|quoted|quote|expects|hopes|can)$/.test(word),
-    );
-  if (promised) return supplier(name, name.to);
+  if (promises(name)) return supplier(name, name.to);
   return partStarts(name.tokens, name.at) ? null : machine(name, name.at, name.to + 1);
 };
 
@@ -182,6 +215,10 @@ const firmAlone: NameRule = (name) => {
 };
 
 const RULES: readonly NameRule[] = [
+  machineHeads,
+  firmWithArticle,
+  machineRidden,
+  machineOfOwner,
   machineWorkedOn,
   firmAskedAbout,
   firmHired,
@@ -202,8 +239,13 @@ const RULES: readonly NameRule[] = [
   firmAlone,
 ];
 
+/** "up over the Bwlch": where a ride went, no machine. */
+const goneOver = ({ lead, beforeNear }: NameHeard): boolean =>
+  /^(the|this|that)$/.test(lead) && /^(over|along|round|through|across|past|down|via)$/.test(beforeNear);
+
 /** What a capitalised name is: a firm, an owner or a machine, by the first rule that its company meets; null by none. */
 export function meaningOfName(name: NameHeard): Chunk | null {
+  if (goneOver(name)) return null;
   for (const rule of RULES) {
     const meaning = rule(name);
     if (meaning !== null) return meaning;

@@ -1,10 +1,11 @@
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
 import { isEveryday } from '../text/ordinary-words.js';
 import type { Token } from '../text/tokens.js';
-import { wordAt as word } from '../text/word-at.js';
+import { wordAt as word, wordsBefore } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { asSaid, SPEAKS } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
+import { partStarts } from './part-starts.js';
 
 const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|lunch|bed)$/;
 
@@ -32,9 +33,20 @@ const isRare = (tokens: readonly Token[], at: number): boolean => {
   );
 };
 
-/** "on the pellinor", "road tested the tressock": a machine by a name that no word is. */
-const ofMachine = (tokens: readonly Token[], at: number): boolean =>
-  word(tokens, at - 1) === 'the' && /^(on|tested|re|for|about)$/.test(word(tokens, at - 2));
+/** Words that may tell of a thing, as against a name: "the sludgy sump". */
+const DESCRIBES = /(y|ed|ing|ly|ish|ous|al|ic|ive|less|ful|en|er|est)$/;
+
+/** "on the pellinor", "road tested the tressock", "the carnow tank": a machine by a name that no word is. */
+function ofMachine(tokens: readonly Token[], at: number): boolean {
+  const article = word(tokens, at - 1) === 'the';
+  const lead = word(tokens, at - 2);
+  if (article && /^(on|tested|re|for|about)$/.test(lead)) return true;
+  const ownersOf = lead === 'of' && word(tokens, at - 3) === 'owner';
+  if (article && (/^(ran|started|rode|fired)$/.test(lead) || ownersOf)) return true;
+  if (!(article || (at === 0 && word(tokens, at).length > 5)) || DESCRIBES.test(word(tokens, at)))
+    return false;
+  return partStarts(tokens, at + 1 + (word(tokens, at + 1) === "'s" ? 1 : 0));
+}
 
 /** A name in small letters, as a recogniser writes it: a word that nobody else has, where a supplier stands. */
 export function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
@@ -45,8 +57,13 @@ export function strangers(tokens: readonly Token[], ordinary: (word: string) => 
       weekdayAt(tokens, at) !== undefined
     )
       return [];
-    if (ofMachine(tokens, at)) return [{ kind: 'machine', from: at, to: at + 1, machine: token.text }];
-    const led = /^(to|from|with|at|by|rang|phoned|texted|emailed|chased|chase)$/.test(word(tokens, at - 1));
+    if (ofMachine(tokens, at))
+      return [{ kind: 'machine', from: at, to: at + 1, machine: token.text.replace(/s$/, '') }];
+    const bought =
+      word(tokens, at - 1) === 'off' &&
+      wordsBefore(tokens, at, 6).some((one) => /^(ordered|bought|got|one|some|pair|set)$/.test(one));
+    const led =
+      bought || /^(to|from|with|at|by|rang|phoned|texted|emailed|chased|chase)$/.test(word(tokens, at - 1));
     const speaks =
       SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
     const holds = at === 0 && /^(has|have)$/.test(word(tokens, 1)) && /^(got|had)$/.test(word(tokens, 2));
@@ -66,6 +83,10 @@ const FIRM_OF_TRADE =
 const PLAIN =
   /^(the|a|an|for|of|in|on|my|our|his|her|their|your|new|old|some|any|this|that|these|those|and|both|all|two|three|four|bench|shop|front|rear|left|right|nearside|offside|top|bottom|inner|outer|spare|good|bad|local|usual|same|other|another|home|work)$/;
 const WORDS_IN_FIRM = 4;
+
+/** Whether the name that ends there ends as a firm's does: "the Castlegate Cycle Co". */
+export const endsAsFirm = (tokens: readonly Token[], to: number): boolean =>
+  FIRM.test(word(tokens, to - 1)) || FIRM_OF_TRADE.test(word(tokens, to - 1));
 
 /** A firm's name in small letters: "from old wheel co", "with ravel and sons". */
 export function firms(tokens: readonly Token[]): Chunk[] {

@@ -45,7 +45,7 @@ add(
 );
 add(
   { kind: 'also' },
-  'too|as well|worse|even worse|just as bad|no better|as bad|just as worn|not much better|in the same state|in the same condition|in no better shape|equally bad|in the same boat|same state|same condition|also|the same|same|same again|do that one as well|likewise too|just the same|identical',
+  'too|as well|worse|even worse|just as bad|no better|as bad|just as worn|not much better|in the same state|in the same condition|in no better shape|equally bad|in the same boat|same state|same condition|also|the same|same|same again|do that one as well|likewise too|just the same|identical|and all',
 );
 
 const quantityTable = new Map<string, Quantity>();

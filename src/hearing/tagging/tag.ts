@@ -74,6 +74,10 @@ function withNested(chunks: readonly Chunk[], parts: readonly Chunk[], tokens: r
   });
 }
 
+/** What follows a "right" that only opens the message: "right that's the clutch stripped". */
+const OPENED =
+  /^(that|so|then|i|we|well|now|just|took|got|had|been|started|first|next|today|this|here|he|she|they|on|the)$/;
+
 /** Everything that the words of a message may mean, then the best cover of them. */
 export function tag(
   tokens: readonly Token[],
@@ -115,9 +119,12 @@ export function tag(
     ...said,
     ...smallWords(tokens),
   ];
+  const right = tokens[0]?.word === 'right';
   const opening =
-    tokens[0]?.word === 'right' && tokens[1]?.text === ','
+    right && tokens[1]?.text === ','
       ? [{ kind: 'aside' as const, from: 0, to: 2 }]
-      : [];
+      : right && OPENED.test(tokens[1]?.word ?? '')
+        ? [{ kind: 'aside' as const, from: 0, to: 1 }]
+        : [];
   return withNested(chooseChunks([...opening, ...proposals], tokens.length), parts, tokens);
 }

@@ -63,7 +63,8 @@ function quarter(text: string, before: string): Token[] {
 }
 
 /** Tails that a thumb or a recogniser leaves the apostrophe out of: "thats", "whos", "ive". */
-const RUN_ON = /^(that|what|where|there|who|he|she|here|how)(s)$|^(i)(m|ve)$|^(they|you)(ve|re)$|^(we)(ve)$/;
+const RUN_ON =
+  /^(that|what|where|there|who|he|she|here|how)(s)$|^(i)(m|ve)$|^(it|that|they|you|there)(ll)$|^(they|you)(ve|re)$|^(we)(ve)$/;
 /** "dont" and its like are one word, with or without the apostrophe. */
 const RUN_ON_NOT = /^(do|does|did|is|are|was|were|has|have|had|ca|wo|could|would|should|ai)nt$/;
 const plainWord = (word: string): string =>
@@ -115,6 +116,20 @@ function joinHyphens(tokens: Token[]): Token[] {
   return joined;
 }
 
+const FEELS =
+  /^(is|was|are|were|been|be|i'm|'m|'s|'re|feel|feels|feeling|felt|taken|fell|off|very|pretty|too|the)$/;
+
+/** "ill straighten it": I shall, where nobody is poorly. */
+const iWill = (tokens: readonly Token[]): Token[] =>
+  tokens.flatMap((token, at) =>
+    token.word === 'ill' && tokens[at + 1]?.kind === 'word' && !FEELS.test(tokens[at - 1]?.word ?? '')
+      ? [
+          { ...token, text: token.text.slice(0, 1), word: 'i' },
+          { ...token, text: token.text.slice(1), word: "'ll", before: '' },
+        ]
+      : [token],
+  );
+
 /** "its the dip switch", "its cracked right through": it is, where nothing follows that it could own. */
 const itIs = (tokens: readonly Token[]): Token[] =>
   tokens.flatMap((token, at) =>
@@ -128,6 +143,17 @@ const itIs = (tokens: readonly Token[]): Token[] =>
         ]
       : [token],
   );
+
+/** "badges off an knee pads", "rivets n drum": an "and" cut short, where no article and no direction can stand. */
+const shortAnd = (tokens: readonly Token[]): Token[] =>
+  tokens.map((token, at) => {
+    const [before, next] = [tokens[at - 1], tokens[at + 1]];
+    if (token.kind !== 'word' || before === undefined || next?.kind !== 'word') return token;
+    const cut =
+      (token.text === 'an' && (/^[b-df-gj-np-tv-z]/.test(next.word) || next.word === 'all')) ||
+      (token.text === 'n' && before.kind === 'word' && before.text.length > 1);
+    return cut ? { ...token, word: 'and' } : token;
+  });
 
 /** Splits a message into tokens. `joinTokens` gives the message back, white space at its end aside. */
 export function tokenise(text: string): Token[] {
@@ -157,7 +183,7 @@ export function tokenise(text: string): Token[] {
       });
     else tokens.push(mark(whole, before));
   }
-  return joinHyphens(itIs(tokens));
+  return joinHyphens(shortAnd(iWill(itIs(tokens))));
 }
 
 /** The text of tokens, with the space that stood between them. */
