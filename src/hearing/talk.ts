@@ -41,7 +41,7 @@ function ofTheShop(
 }
 
 const FILL =
-  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|i'm|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;
+  /^(needs|need|doing|done|wants|want|have|ready|got|get|i|so|well|right|ok|he|she|we|you|then|now|for|just|only|will|can|do|'ll|'d|said|thing|bit|yes|no|be|about|please|mate|think|reckon|make|let|me|us|say|all|out|it|them|up|by|until|till|not|this|that|d|ta|cheers|should|could|would|when|if|as|or|cost|costs|price|quoted|quotes|quote|call|than|thought|enough|more|less|cheap|dear|dearer|came|comes|from|has|gone|'s|'re|at|of)$/;
 
 /** A thing named and nothing told of it. */
 const bare = (item: ItemReading): boolean =>
@@ -54,7 +54,7 @@ const bare = (item: ItemReading): boolean =>
   item.stored === null;
 
 const LEADS_IN =
-  /^(must|need|gotta|got|have|remember|remind|me|i|i'll|'ll|please|better|should|also|and|now|then|dont|don't|forget)$/;
+  /^(must|need|gotta|got|have|remember|remind|me|i|'ll|please|better|should|also|and|now|then|don't|forget)$/;
 
 /** A call to make names what it is about, and tells nothing of it. */
 const CALLS = /^(ring|call|phone|text|email|message|remind|remember|chase|chased|ask|tell)$/;

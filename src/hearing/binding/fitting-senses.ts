@@ -104,7 +104,7 @@ const settleGoneOn: Settle = (chunks, tokens) =>
       : chunk;
   });
 
-const WILL = /^('ll|will|to|can|could|should|might|must|would|gonna|'d)$/;
+const WILL = /^('ll|will|to|can|could|should|might|must|would|'d)$/;
 
 /** "that'll need stripped and looked at": wanted, not done. */
 const settleWanted: Settle = (chunks, tokens) =>

@@ -63,7 +63,7 @@ const settleFound: Settle = (chunks, tokens) =>
     chunk.kind === 'stored' &&
     chunks
       .slice(Math.max(0, at - 3), at)
-      .some((one) => /^(found|got|have|there's)$/.test(tokens[one.from]?.word ?? '')) &&
+      .some((one) => /^(found|got|have|there)$/.test(tokens[one.from]?.word ?? '')) &&
     /^(one|another|some|a|spare|spares)$/.test(
       tokens[chunk.from - (/^(on|in|at)$/.test(tokens[chunk.from - 1]?.word ?? '') ? 2 : 1)]?.word ?? '',
     )

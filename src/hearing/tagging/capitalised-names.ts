@@ -4,7 +4,7 @@ import { isEveryday } from '../text/ordinary-words.js';
 import { wordAt } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { meaningOfName, TELLS_OF, type NameHeard } from './name-rules.js';
-import { isCapital, SPEAKS } from './name-words.js';
+import { DESCRIBES, isCapital, SPEAKS } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
 import { partStarts } from './part-starts.js';
 
@@ -30,8 +30,7 @@ const namesThings = (token: Token | undefined): boolean =>
   token !== undefined && token.word.endsWith('s') && partOf(token.word, token) !== undefined;
 
 /** A word that may tell of the thing after it: "Tarnished reflector". */
-const describes = (said: string): boolean =>
-  isTradeWord(said) || /(y|ed|ing|ly|ish|ous|al|ic|ive|less|ful|en|er|est|s)$/.test(said);
+const describes = (said: string): boolean => isTradeWord(said) || said.endsWith('s') || DESCRIBES.test(said);
 
 /** Whether a name begins at the token, which isn't the verb before one, nor stands within one. */
 function nameBegins(tokens: readonly Token[], at: number): boolean {

@@ -3,7 +3,7 @@ import { isEveryday } from '../text/ordinary-words.js';
 import type { Token } from '../text/tokens.js';
 import { wordAt as word, wordsBefore } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
-import { asSaid, SPEAKS } from './name-words.js';
+import { asSaid, DESCRIBES, SPEAKS } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
 import { partStarts } from './part-starts.js';
 
@@ -32,9 +32,6 @@ const isRare = (tokens: readonly Token[], at: number): boolean => {
     !/(ing|ed|ly|s)$/.test(token.word)
   );
 };
-
-/** Words that may tell of a thing, as against a name: "the sludgy sump". */
-const DESCRIBES = /(y|ed|ing|ly|ish|ous|al|ic|ive|less|ful|en|er|est)$/;
 
 /** "on the pellinor", "road tested the tressock", "the carnow tank": a machine by a name that no word is. */
 function ofMachine(tokens: readonly Token[], at: number): boolean {
