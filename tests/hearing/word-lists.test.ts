@@ -155,7 +155,9 @@ describe('choices of words in the code', () => {
   });
 
   test('each word is one that a message can hold, as the reader has it', () => {
-    const unmet = choices.flatMap(({ file, words }) =>
+    // An owner's clauses are matched as text, their words put together again.
+    const byWord = choices.filter(({ file }) => !file.startsWith('owners/'));
+    const unmet = byWord.flatMap(({ file, words }) =>
       words
         .filter((word) => !word.includes('-') && word.trim() === word)
         .flatMap((word) => [...new Set(withOptional(word))])
