@@ -1,5 +1,5 @@
 import { applyCorrections } from './binding/corrections.js';
-import { delivered, settle, type Setting } from './binding/acts.js';
+import { delivered, onlyExtent, settle, type Setting } from './binding/acts.js';
 import { contextNouns } from './binding/compounds.js';
 import { clausesOf } from './binding/clauses.js';
 import { applyDenials } from './binding/denials.js';
@@ -39,6 +39,11 @@ function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting 
     (chunk) => chunk.kind === 'act' && chunk.act === 'agreed' && STRONG.test(wordsOf(tokens, chunk)),
   );
   return {
+    came: chunks.some(
+      (chunk) =>
+        (chunk.kind === 'act' && /^(back|ordered|sent)$/.test(chunk.act) && !onlyExtent(chunk, tokens)) ||
+        chunk.kind === 'supplier',
+    ),
     returned: chunks.some(
       (chunk) =>
         (chunk.kind === 'act' && chunk.act === 'back' && chunk.outcome !== 'part') || chunk.kind === 'count',
@@ -139,7 +144,9 @@ function isTalk(items: readonly ItemReading[], chunks: readonly Chunk[]): boolea
 /** A thing alone with nothing said of it is a finding of nothing only where a clause denied something. */
 function readItems(chunks: readonly Chunk[], tokens: readonly Token[], listener: Listener): ItemReading[] {
   const setting = settingOf(chunks, tokens);
-  const settled = chunks.map((chunk, at) => settle(delivered(chunk, chunks[at - 1], tokens), setting));
+  const settled = chunks.map((chunk, at) =>
+    settle(delivered(chunk, chunks[at - 1], tokens), setting, tokens),
+  );
   const elements = particleActs(mentionsOf(settled, tokens), tokens);
   const machines = chunks.filter((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine');
   const pointsBack = tokens.some((token) =>

@@ -17,11 +17,22 @@ const has = (said: readonly Chunk[], kind: Chunk['kind']): boolean =>
 type Act_ = ChunkOf<'act'>;
 
 /** Whether the message as a whole is about a test or has an owner speak: the sense of "passed" and "happy with" hangs on it. */
-export type Setting = { test: boolean; owner: boolean; returned: boolean };
+export type Setting = { test: boolean; owner: boolean; returned: boolean; came: boolean };
+
+const COMING = /^(back|came|come|comes|arrived|here|there|landed|home|in|turned|received|delivered)$/;
+
+/** "full set", "none short": says how much of it came, where something did. */
+export const onlyExtent = (chunk: Chunk, tokens: readonly Token[]): boolean =>
+  chunk.kind === 'act' &&
+  chunk.act === 'back' &&
+  chunk.outcome === 'all' &&
+  !tokens.slice(chunk.from, chunk.to).some(({ word }) => COMING.test(word));
 
 /** An act's word in its other sense where the setting isn't the act's: "failed" is broken unless there was a test. */
-export function settle(chunk: Chunk, setting: Setting): Chunk {
+export function settle(chunk: Chunk, setting: Setting, tokens: readonly Token[]): Chunk {
   if (chunk.kind !== 'act') return chunk;
+  if (onlyExtent(chunk, tokens) && !setting.came)
+    return { from: chunk.from, to: chunk.to, kind: 'word', word: '' };
   if (chunk.act === 'back' && chunk.outcome === 'part' && !setting.returned)
     return { from: chunk.from, to: chunk.to, kind: 'word', word: '' };
   const stands =

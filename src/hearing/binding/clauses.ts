@@ -3,7 +3,7 @@ import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { addMention } from './adding-mentions.js';
 import { settled, undecided } from './attaching.js';
 import { close, hasPost, newClause, wordOf, type Clause, type State } from './clause-state.js';
-import { bothOf, decidesAll, trailingCount } from './counts-of-all.js';
+import { bothOf, countedTogether, decidesAll, trailingCount } from './counts-of-all.js';
 import type { Element } from './mentions.js';
 import { addAnswer, refusesRest } from './owner-answers.js';
 import { addPointer } from './pointers.js';
@@ -72,7 +72,10 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
       state.clause.same = true;
       state.clause.along = true;
     } else if (element.kind === 'and') markSoft(state, 'and');
-    else if (element.kind === 'word' && !refusesRest(state, element, at)) addWord(state, element);
+    else if (element.kind === 'word' && bothOf(state, element, at)) {
+      close(state);
+      state.clause.all = true;
+    } else if (element.kind === 'word' && !refusesRest(state, element, at)) addWord(state, element);
     else if (
       element.kind === 'copula' &&
       (elements[at + 1] === undefined || elements[at + 1]?.kind === 'break')
@@ -86,7 +89,8 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     } else if (bothOf(state, element, at)) {
       close(state);
       state.clause.all = true;
-    } else if (element.kind === 'pronoun' && element.refers === 'all') {
+    } else if (countedTogether(state, element)) return;
+    else if (element.kind === 'pronoun' && element.refers === 'all') {
       const listed = state.clause.mentions.length === 1 && !hasPost(state.clause);
       if (listed || state.clauses.length === 0) state.clause.said.push(element);
       else {

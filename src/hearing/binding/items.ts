@@ -41,7 +41,8 @@ function itemOf(thing: Thing, shared: Shared, said: readonly Chunk[], alone: boo
   const extent = shared.act === 'back' && shared.outcome === null ? thing.extent : null;
   return {
     ...rest,
-    outcome: extent === 'whole' ? 'all' : extent === 'some' ? 'part' : rest.outcome,
+    // What is simply back is all back: what is short or unfit is told.
+    outcome: extent === 'some' ? 'part' : (rest.outcome ?? (shared.act === 'back' ? 'all' : null)),
     item: thing.item,
     part: thing.part?.part ?? null,
     count: thing.count ?? (alone ? pieces(said) : null),
