@@ -119,9 +119,11 @@ function plainly(tokens: readonly Token[], { from, to }: Run): string | null {
 /** What a message says, phrase by phrase: a phrase with "it" in it stands for the same with "that" or "those". */
 export function sayings(tokens: readonly Token[]): Match<readonly Meaning[]>[] {
   const out: Match<readonly Meaning[]>[] = [];
+  const objects = tokens.flatMap(({ word }, at) => (POINTS.test(word) || FOR_US.test(word) ? [at] : []));
   for (const run of runsOf(tokens)) {
     const direct = phraseIndex.get(run.key);
-    const key = direct === undefined && run.to - run.from > 2 ? plainly(tokens, run) : null;
+    const said = direct === undefined && objects.some((at) => at > run.from && at < run.to - 1);
+    const key = said ? plainly(tokens, run) : null;
     const means = direct ?? (key === null ? undefined : phraseIndex.get(key));
     if (means !== undefined) out.push({ from: run.from, to: run.to, means });
   }
