@@ -21,7 +21,7 @@ add(
 add({ kind: 'and' }, 'and|&|plus|then|along with|together with');
 add(
   { kind: 'denial' },
-  "no|not|without|never|none|nothing|neither|nor|isn't|aren't|wasn't|weren't|doesn't|don't|didn't|hasn't|haven't|ain't|nowt|can't see any|couldn't find any|no sign of any|free of|free from|no sign of|no signs of|no trace of|no evidence of|not a|not any|without any|can't find any|cannot see any|clear of|zero|no real|no obvious|no visible|won't|wouldn't|couldn't",
+  "no|not|without|never|none|nothing|neither|nor|isn't|aren't|wasn't|weren't|doesn't|don't|didn't|hasn't|haven't|ain't|can't see any|couldn't find any|no sign of any|free of|free from|no sign of|no signs of|no trace of|no evidence of|not a|not any|without any|can't find any|cannot see any|clear of|zero|no real|no obvious|no visible|won't|wouldn't|couldn't",
 );
 add(
   { kind: 'correction' },
