@@ -1,5 +1,5 @@
 import { applyCorrections } from './binding/corrections.js';
-import { delivered, settle, type Setting } from './binding/acts.js';
+import { delivered, onlyExtent, settle, type Setting } from './binding/acts.js';
 import { contextNouns } from './binding/compounds.js';
 import { clausesOf } from './binding/clauses.js';
 import { applyDenials } from './binding/denials.js';
@@ -42,6 +42,11 @@ function settingOf(chunks: readonly Chunk[], tokens: readonly Token[]): Setting 
     (chunk) => chunk.kind === 'act' && chunk.act === 'agreed' && STRONG.test(wordsOf(tokens, chunk)),
   );
   return {
+    came: chunks.some(
+      (chunk) =>
+        (chunk.kind === 'act' && /^(back|ordered|sent)$/.test(chunk.act) && !onlyExtent(chunk, tokens)) ||
+        chunk.kind === 'supplier',
+    ),
     returned: chunks.some(
       (chunk) =>
         (chunk.kind === 'act' &&

@@ -55,22 +55,27 @@ const PRICES =
 
 /** "three eighty", said of money: 380. */
 export function hundreds(tokens: readonly Token[], at: number): { amount: number; length: number } | null {
-  const [first, second, third] = [number(tokens, at), number(tokens, at + 1), tokens[at + 2]];
+  const first = number(tokens, at) ?? (wordAt(tokens, at) === 'one' ? 1 : undefined);
+  const [second, third] = [number(tokens, at + 1), tokens[at + 2]];
   const spaced = tokens[at + 1]?.before === ' ';
   if (first === undefined || second === undefined || !spaced || first > 19 || first < 1) return null;
   if (!Number.isInteger(first) || !Number.isInteger(second) || second < 10 || second > 99) return null;
   const amount = first * 100 + second;
-  const named = currencyNamed(third?.word ?? '', amount) !== undefined;
+  // "new one 12 quid": only a price is "one twenty".
+  const named = currencyNamed(third?.word ?? '', amount) !== undefined && wordAt(tokens, at) !== 'one';
   const closed =
     third === undefined || third.kind === 'mark' || /^(plus|all|the|for|each|cash|inc)$/.test(third.word);
-  return named || (closed && PRICES.test(wordAt(tokens, at - 1))) ? { amount, length: 2 } : null;
+  return named ||
+    (closed && PRICES.test(wordAt(tokens, at - (/^(me|us|him|them)$/.test(wordAt(tokens, at - 1)) ? 2 : 1))))
+    ? { amount, length: 2 }
+    : null;
 }
 
 function scaled(tokens: readonly Token[], at: number): { amount: number; length: number } | null {
-  const value = number(tokens, at);
-  if (value === undefined) return null;
   const inHundreds = hundreds(tokens, at);
   if (inHundreds !== null) return inHundreds;
+  const value = number(tokens, at);
+  if (value === undefined) return null;
   const scale = SCALES.get(wordAt(tokens, at + 1));
   if (scale === undefined || (wordAt(tokens, at + 1) === 'm' && tokens[at + 1]?.before !== ''))
     return { amount: value, length: 1 };

@@ -64,6 +64,7 @@ function named(tokens: readonly Token[], at: number): Sum | null {
   const thousands =
     wordAt(tokens, end - 1) === 'k' &&
     tokens[end - 1]?.before === '' &&
+    !tokens.some((token) => /^(ohms?|kohms?|resistance)$/.test(token.word)) &&
     !/^(ohms?|miles?|revs?|rpm|km|hours?|volts?|resistors?)$/.test(word);
   if (thousands || (word === 'mark' && wordAt(tokens, at - 1) === 'the'))
     return {
@@ -115,6 +116,10 @@ function penceAfter(tokens: readonly Token[], at: number): { amount: number; len
   return { amount: value / 100, length: and + 1 + (named ? 1 : 0) };
 }
 
+/** What follows a thousand pounds, where a thing follows a grand one. */
+const AFTER_GRAND =
+  /^(for|each|all|plus|the|and|or|to|inc|including|in|on|off|now|quid|by|from|at|with|he|she|they|total)$/;
+
 /** "50p", "470 pence", "one penny", "a tenner", "two fivers", "a grand", "a couple of grand". */
 function coins(tokens: readonly Token[], at: number): Sum | null {
   const couple =
@@ -137,9 +142,13 @@ function coins(tokens: readonly Token[], at: number): Sum | null {
       about: false,
       sure: true,
     };
-  const note = NOTES.get(noun);
+  const note = couple > 0 && noun === '100' ? 100 : NOTES.get(noun);
   if (note === undefined || (length === 0 && !/^(fiver|tenner)$/.test(noun))) return null;
   if (/^(ton|pony|monkey)$/.test(noun) && !/^(a|one|half)$/.test(word)) return null;
+  // "a grand heap of rust"
+  const after = tokens[at + length + 1];
+  if (noun === 'grand' && word === 'a' && after?.kind === 'word' && !AFTER_GRAND.test(after.word))
+    return null;
   if (noun === 'ton' && /^(of|up)$/.test(wordAt(tokens, at + length + 1))) return null;
   const andHalf =
     wordAt(tokens, at + length + 1) === 'and' &&
@@ -207,10 +216,7 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
       /^(to|out|in)$/.test(wordAt(tokens, back + 1))
     )
       return { amount: figure.amount, currency: 'GBP', length: end - at, about, sure: true };
-    if (
-      ASKS.test(word) &&
-      !(word === 'charging' && wordAt(tokens, back + 1) === 'at' && !Number.isInteger(figure.amount))
-    ) {
+    if (ASKS.test(word) && !(word === 'charging' && figure.amount < 30)) {
       const weak = /^(says|said|reckons|want|wants|wanted)$/.test(word);
       const forIt = wordAt(tokens, end) === 'for' || wordAt(tokens, end) === 'to';
       if (weak && !forIt) return null;

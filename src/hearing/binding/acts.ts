@@ -17,7 +17,16 @@ const has = (said: readonly Chunk[], kind: Chunk['kind']): boolean =>
 type Act_ = ChunkOf<'act'>;
 
 /** Whether the message as a whole is about a test or has an owner speak: the sense of "passed" and "happy with" hangs on it. */
-export type Setting = { test: boolean; owner: boolean; returned: boolean };
+export type Setting = { test: boolean; owner: boolean; returned: boolean; came: boolean };
+
+const COMING = /^(back|came|come|comes|arrived|here|there|landed|home|in|turned|received|delivered)$/;
+
+/** "full set", "none short": says how much of it came, where something did. */
+export const onlyExtent = (chunk: Chunk, tokens: readonly Token[]): boolean =>
+  chunk.kind === 'act' &&
+  chunk.act === 'back' &&
+  chunk.outcome === 'all' &&
+  !tokens.slice(chunk.from, chunk.to).some(({ word }) => COMING.test(word));
 
 /** What is said of work that is not accepted. */
 const VERDICT = /^(no good|no use|useless|no happy|not happy|rubbish)\b/;
@@ -39,8 +48,9 @@ export function settle(chunk: Chunk, setting: Setting, tokens: readonly Token[])
   if (refuses(chunk, setting, tokens))
     return { from: chunk.from, to: chunk.to, kind: 'act', act: 'back', outcome: 'refused' };
   if (chunk.kind !== 'act') return chunk;
-  const fullSet = chunk.outcome === 'all' && tokens[chunk.to - 1]?.word === 'set';
-  if (chunk.act === 'back' && (chunk.outcome === 'part' || fullSet) && !setting.returned)
+  if (onlyExtent(chunk, tokens) && !setting.came)
+    return { from: chunk.from, to: chunk.to, kind: 'word', word: '' };
+  if (chunk.act === 'back' && chunk.outcome === 'part' && !setting.returned)
     return { from: chunk.from, to: chunk.to, kind: 'word', word: '' };
   const stands =
     chunk.outcome === null ||

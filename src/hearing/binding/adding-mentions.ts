@@ -41,7 +41,14 @@ function takeLead(state: State, mention: Mention, told: boolean): Chunk[] {
 const PARTICLE = /^(off|out|in|on|back|apart|'s|is|are|'re|was|were|now|all)$/;
 
 /** Whether the words after a listed mention, up to the next mention or break, tell something of it alone. */
-function ownPredicate(elements: readonly Element[], at: number, decided: boolean): boolean {
+function ownPredicate(
+  elements: readonly Element[],
+  at: number,
+  decided: boolean,
+  fore: readonly Chunk[] = [],
+): boolean {
+  // "sent the speedo and rev counter away": the particle goes with the verb before both.
+  const sent = fore.some((chunk) => chunk.kind === 'act' && chunk.act === 'sent');
   for (let next = at + 1; next < elements.length; next += 1) {
     const element = elements[next];
     if (
@@ -53,8 +60,11 @@ function ownPredicate(elements: readonly Element[], at: number, decided: boolean
       return false;
     if (
       element.kind === 'condition' ||
-      (element.kind === 'act' && element.act !== 'promised' && element.act !== 'back') ||
-      element.kind === 'remedy' ||
+      (element.kind === 'act' &&
+        element.act !== 'promised' &&
+        element.act !== 'back' &&
+        !(element.act === 'sent' && sent)) ||
+      (element.kind === 'remedy' && !(element.remedy === 'send-out' && sent)) ||
       (decided && element.kind === 'process') ||
       element.kind === 'measure'
     )
@@ -94,12 +104,14 @@ export function addMention(state: State, mention: Mention, at: number): void {
     (lookedAt(state) && state.link !== 'none' && ownPredicate(elements, at, false)) ||
     (clause.fore > 0 && clause.mentions.at(-1)?.back === 'place' && state.link === 'comma') ||
     hasPost(clause) ||
+    worksElsewhere(state, at) ||
     (clause.fore > 0 &&
       state.link !== 'none' &&
       ownPredicate(
         elements,
         at,
         clause.said.slice(0, clause.fore).some((chunk) => chunk.kind === 'remedy'),
+        clause.said.slice(0, clause.fore),
       ))
   ) {
     const lead = takeLead(state, mention, toldNext(elements, at));
@@ -116,6 +128,20 @@ export function addMention(state: State, mention: Mention, at: number): void {
 const toldNext = (elements: readonly Element[], at: number): boolean => {
   const copula = elements[at + 1]?.kind === 'copula' ? 1 : 0;
   return elements[at + 1 + copula]?.kind === 'condition';
+};
+
+/** "skim the drum, shoes to Garsdale for relining": another thing goes elsewhere for work of its own. */
+const worksElsewhere = ({ clause, link, elements, tokens }: State, at: number): boolean => {
+  const fore = clause.said.slice(0, clause.fore);
+  const [to, whom] = [elements[at + 1], elements[at + 2]];
+  return (
+    link === 'comma' &&
+    fore.some((chunk) => chunk.kind === 'process') &&
+    !fore.some((chunk) => chunk.kind === 'remedy') &&
+    to?.kind === 'of' &&
+    tokens[to.from]?.word === 'to' &&
+    whom?.kind === 'supplier'
+  );
 };
 
 /** "rings, pins, no circlips": what is not there is told of alone. */

@@ -20,8 +20,16 @@ const figureAt = (chunk: Chunk | undefined, tokens: readonly Token[]): number | 
     : null;
 };
 
+/** "85 at the paint man", "140 from the dealer": with whom it is paid. */
+const paidTo = (chunks: readonly Chunk[], at: number): boolean =>
+  chunks[at]?.kind === 'supplier' || (chunks[at]?.kind === 'of' && chunks[at + 1]?.kind === 'supplier');
+
+/** "120 he says": the sum is said by whoever asks it. */
+const says = (chunk: Chunk | undefined): boolean => chunk?.kind === 'act' && chunk.act === 'promised';
+
 const closes = (chunk: Chunk | undefined, tokens: readonly Token[]): boolean =>
   chunk === undefined ||
+  says(chunk) ||
   chunk.kind === 'break' ||
   (chunk.kind === 'count' && chunk.to - chunk.from > 1 && tokens[chunk.from]?.word === 'the') ||
   chunk.kind === 'date' ||
@@ -40,9 +48,13 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
       amount === null ||
       (amount < LEAST_SUM && !pence) ||
       !Number.isInteger(Number((amount * 100).toFixed(6))) ||
-      !closes(chunks[at + 1], tokens)
+      !(closes(chunks[at + 1], tokens) || paidTo(chunks, at + 1))
     )
       return chunk;
+    // "regrind to -10": an undersize. "ordered 56 from the bearing man": how many.
+    const [sign, led] = [tokens[chunk.from - 1], chunks[at - 1]];
+    if (sign?.text === '-' || sign?.text === '+') return chunk;
+    if (led?.kind === 'act' && led.act === 'ordered' && paidTo(chunks, at + 1)) return chunk;
     let back = at - 1;
     let about = false;
     while (back >= 0) {
@@ -52,6 +64,7 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
         one?.kind === 'break' ||
         one?.kind === 'article' ||
         one?.kind === 'pronoun' ||
+        (says(one) && chunks[back - 1]?.kind === 'supplier') ||
         (one !== undefined && one.to === one.from + 1 && !PRICED.has(one.kind) && ABOUT.test(word))
       ) {
         about ||= ROUGH.test(word);
@@ -72,11 +85,32 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
         );
     // "item 8: 22 quid, item 9: 30"
     const listed = priced?.kind === 'item' && chunks.slice(0, at).some((one) => one.kind === 'money');
-    if (priced === undefined || !(PRICED.has(priced.kind) || agreed || about || bought || listed))
+    // "new carb 140 from the dealer"
+    const offered =
+      paidTo(chunks, at + 1) &&
+      chunks
+        .slice(Math.max(0, at - 4), at)
+        .some(
+          (one) =>
+            /^(remedy|process|condition)$/.test(one.kind) || (one.kind === 'act' && one.act !== 'back'),
+        );
+    // "new tyre, 65": of things that are not sold by a size.
+    const renewed =
+      chunks[at - 1]?.kind === 'break' &&
+      (chunks[at + 1] === undefined || chunks[at + 1]?.kind === 'break') &&
+      priced?.kind === 'part' &&
+      !/jet|needle|plug|sprocket|chain|tooth|teeth|bulb/.test(priced.part) &&
+      chunks
+        .slice(Math.max(0, back - 3), back)
+        .some((one) => one.kind === 'remedy' && one.remedy === 'replace');
+    if (
+      priced === undefined ||
+      !(PRICED.has(priced.kind) || agreed || about || bought || listed || offered || renewed)
+    )
       return chunk;
     if (/^(at|gap|clearance|bag|box|tin|item|number)$/.test(wordAt(tokens, chunk.from - 1))) return chunk;
     const from = about ? (chunks[back + 1]?.from ?? chunk.from) : chunk.from;
-    const sure = PRICED.has(priced.kind) || agreed || bought;
+    const sure = PRICED.has(priced.kind) || agreed || bought || offered;
     return {
       kind: 'money',
       from: Math.max(from, priced.to),

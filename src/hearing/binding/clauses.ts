@@ -3,7 +3,7 @@ import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { addMention } from './adding-mentions.js';
 import { settled, undecided } from './attaching.js';
 import { close, hasPost, newClause, wordOf, type Clause, type State } from './clause-state.js';
-import { allWant, bothOf, bothOfOne, decidesAll, trailingCount } from './counts-of-all.js';
+import { allWant, bothOf, countedTogether, decidesAll, trailingCount } from './counts-of-all.js';
 import type { Element } from './mentions.js';
 import { addAnswer, refusesRest } from './owner-answers.js';
 import { addPointer } from './pointers.js';
@@ -87,7 +87,7 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     } else if (bothOf(state, element, at)) {
       close(state);
       state.clause.all = true;
-    } else if (bothOfOne(state, element)) return;
+    } else if (countedTogether(state, element)) return;
     else if (element.kind === 'pronoun' && element.refers === 'all') {
       const listed = state.clause.mentions.length === 1 && !hasPost(state.clause);
       if (listed || state.clauses.length === 0) state.clause.said.push(element);

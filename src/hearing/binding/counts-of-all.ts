@@ -2,6 +2,20 @@ import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { hasPost, wordOf, type State } from './clause-state.js';
 import type { Element, Mention } from './mentions.js';
 
+/** "footrest rubbers perished, both of them": of a single kind of thing spoken of, how many they are. */
+export function countedTogether(state: State, element: Chunk): boolean {
+  if (element.kind !== 'pronoun' || wordOf(state, element) !== 'both') return false;
+  const spoken = [...state.clauses, state.clause].flatMap((clause) => clause.mentions);
+  const last = spoken.at(-1);
+  const kinds = new Set(spoken.map((mention) => mention.part?.part));
+  const many = last?.part?.plural === true || spoken.length === 1;
+  if (last === undefined || last.count !== null || !many || (kinds.size > 1 && last.part?.plural !== true))
+    return false;
+  last.count = 2;
+  last.both = true;
+  return true;
+}
+
 /** "both in the pill tin", "all four", ", front pair": a count that ends its phrase counts the last thing spoken of. */
 export function trailingCount(state: State, element: Chunk, at: number): boolean {
   if (element.kind !== 'count') return false;
@@ -50,17 +64,6 @@ export function bothOf(state: State, element: Element, at: number): boolean {
   const single = spoken.every((mention) => mention.part?.plural !== true);
   const told = hasPost(state.clause) || state.clause.same;
   return single && told && state.clause.mentions.length === 1;
-}
-
-/** "followers pitted, both of them": the one thing spoken of comes in twos. */
-export function bothOfOne(state: State, element: Element): boolean {
-  if (element.kind !== 'pronoun' || element.refers !== 'all') return false;
-  if (state.tokens[element.from]?.word !== 'both') return false;
-  const [only, ...others] = spokenOf(state);
-  if (only === undefined || others.length > 0 || only.count !== null) return false;
-  only.count = 2;
-  only.both = true;
-  return true;
 }
 
 /** "glass is missing and the holder is rusty, replace both": as many as were spoken of, one by one. */

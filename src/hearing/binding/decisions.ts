@@ -16,7 +16,9 @@ function byUs(said: readonly Chunk[], tokens: readonly Token[]): boolean {
     return (
       before.some(
         (word, index) =>
-          /^(i|we)$/.test(word) && /^('ll|can|will|'ve|'m|could|should|have)$/.test(before[index + 1] ?? ''),
+          /^(i|we)$/.test(word) &&
+          /^('ll|can|will|shall|'ve|'m|could|should|have)$/.test(before[index + 1] ?? '') &&
+          !/^(like|want|send|have|get)$/.test(before[index + 2] ?? ''),
       ) ||
       /^(here|myself|ourselves)$/.test(wordAt(tokens, chunk.to)) ||
       /^(here|myself|ourselves)$/.test(wordAt(tokens, chunk.to + 1))
@@ -33,6 +35,10 @@ const byOthers = (said: readonly Chunk[], tokens: readonly Token[]): boolean =>
     const get = before.findLastIndex((word) => /^(get|getting|have|having)$/.test(word));
     return get >= 0 && /^(it|them|that|those|the|this|both|him|her)$/.test(before[get + 1] ?? '');
   });
+
+/** The supplier is only whom things come from. */
+const bought = (said: readonly Chunk[], tokens: readonly Token[]): boolean =>
+  said.every((chunk) => chunk.kind !== 'supplier' || /^(from|off)$/.test(tokens[chunk.from - 1]?.word ?? ''));
 
 /** What was decided: the remedy said last; a process alone goes to whoever does it as a rule. */
 export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly Token[]): Decision {
@@ -67,8 +73,15 @@ export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly To
     if (last === null && processes.length === 0) return { remedy: null, processes, sure: true };
     return { remedy: last === null || last === 'clean' ? (last ?? 'repair') : last, processes, sure: true };
   }
+  const hired = said.some(
+    (chunk) => chunk.kind === 'supplier' && tokens[chunk.from - 1]?.word === 'by' && !chunk.speaks,
+  );
+  if (hired && processes.length > 0) return { remedy: 'send-out', processes, sure: true };
   if (remedies.includes('send-out') && !remedies.includes('replace'))
     return { remedy: 'send-out', processes, sure: true };
+  // "wants derusting and lining, 85 at the paint man": whose work is named does it.
+  const sentWith = supplier && processes.length > 0 && (last === 'clean' || last === 'repair');
+  if (sentWith) return { remedy: 'send-out', processes, sure: false };
   if (last !== null) return { remedy: last, processes, sure: !choice };
   if (processes.length > 0) {
     if (byOthers(said, tokens)) return { remedy: 'send-out', processes, sure: supplier };
@@ -80,10 +93,18 @@ export function decisionOf(said: readonly Chunk[], act: Act, tokens: readonly To
       sure: false,
     };
   }
+  // "rim rusty, to the plater by the 21st"
+  const sending = said.some(
+    (chunk) => chunk.kind === 'supplier' && /^(to|for)$/.test(tokens[chunk.from - 1]?.word ?? ''),
+  );
+  const faulty = said.some((chunk) => chunk.kind === 'condition');
+  if (sending && faulty && !said.some((chunk) => chunk.kind === 'act'))
+    return { remedy: 'send-out', processes, sure: true };
   if (
     supplier &&
     !said.some((chunk) => chunk.kind === 'act' || chunk.kind === 'date' || chunk.kind === 'money')
   )
-    return { remedy: 'send-out', processes, sure: true };
+    // Work goes to somebody, new things come from him: "oil seals from Hadley".
+    return { remedy: bought(said, tokens) ? 'replace' : 'send-out', processes, sure: true };
   return { remedy: null, processes, sure: true };
 }

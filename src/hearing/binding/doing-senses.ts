@@ -31,13 +31,30 @@ const settlePlans: Settle = (chunks, tokens) =>
     if (chunk.kind !== 'remedy') return chunk;
     const before = wordsBefore(tokens, chunk.from, 3);
     const [first, last] = [wordAt(tokens, chunk.from), wordAt(tokens, chunk.to - 1)];
-    const heads = chunk.remedy === 'send-out' && last === 'to' && VERB.test(wordAt(tokens, chunk.to));
+    const heads =
+      chunk.remedy === 'send-out' &&
+      last === 'to' &&
+      !/^(send|sending|away|off|out)$/.test(first) &&
+      VERB.test(wordAt(tokens, chunk.to));
     const later = chunk.remedy === 'check' && before.includes('before');
     const chased =
       /^(chase|chased|chasing)$/.test(first) &&
-      (/^(again|him|her|up|for)$/.test(tokens[chunk.to]?.word ?? '') ||
-        chunks.some((one) => one.kind === 'supplier' && one.from >= chunk.to && one.from <= chunk.to + 1));
-    if (heads || later || chased) return { from: chunk.from, to: chunk.to, kind: 'word', word: first };
+      !tokens.some(({ word }) => /^(threads?|holes?|studs?|taps?|dies?)$/.test(word));
+    // "had another look at that": looked at already.
+    const looked =
+      chunk.remedy === 'check' &&
+      /^(had|took|gave)$/.test(before.at(-1) ?? '') &&
+      /look|over/.test(
+        tokens
+          .slice(chunk.from, chunk.to)
+          .map(({ word }) => word)
+          .join(' '),
+      );
+    // "new cork'll do it": that cures it.
+    const cures =
+      chunk.remedy === 'keep' && last === 'do' && /^(it|that|the)$/.test(tokens[chunk.to]?.word ?? '');
+    if (heads || later || chased || looked || cures)
+      return { from: chunk.from, to: chunk.to, kind: 'word', word: first };
     const ours =
       chunk.remedy === 'keep' && first === "'ll" && last === 'do' && /^(i|we)$/.test(before.at(-1) ?? '');
     return ours ? { ...chunk, remedy: 'repair' } : chunk;

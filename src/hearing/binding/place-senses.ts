@@ -95,7 +95,7 @@ export const settleWhere: Settle = (chunks, tokens) => {
 
 /** What can be left: "no float left", "nothing left on it". */
 const LEFT_OVER =
-  /^(float|life|meat|thread|threads|tread|play|none|nothing|nowt|much|any|wear|lining|linings|adjustment|material|chrome|paint|metal|few|more|plenty|lots|rubber|cork|brass|tension|spring|bit|clearance|slack|teeth|movement|silvering|plating|compression|oil)$/;
+  /^(float|life|meat|thread|threads|tread|play|none|nothing|much|any|wear|lining|linings|adjustment|material|chrome|paint|metal|few|more|plenty|lots|rubber|cork|brass|tension|spring|bit|clearance|slack|teeth|movement|silvering|plating|compression|oil)$/;
 
 /** "left both guards with the painter": left there, no side. "no float left": nor this. */
 export const settleLeft: Settle = (chunks, tokens) =>
@@ -103,6 +103,9 @@ export const settleLeft: Settle = (chunks, tokens) =>
     if (!isSide(chunk, 'left', tokens)) return chunk;
     const next = chunks[at + 1];
     const lead = wordAt(tokens, chunk.from - 1);
+    // "rear bearings I've left", "I left it"
+    if (/^(i|we|he|she|they|'ve|have|has|'d)$/.test(lead))
+      return { from: chunk.from, to: chunk.to, kind: 'word', word: 'left' };
     const object =
       next?.kind === 'article' || next?.kind === 'pronoun' || (next?.kind === 'count' && next.both);
     const over = LEFT_OVER.test(lead) && next?.kind !== 'part';

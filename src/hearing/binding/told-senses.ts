@@ -3,6 +3,8 @@ import type { Chunk } from '../tagging/chunk.js';
 import { wordAt, wordsBefore, wordsOf } from '../text/word-at.js';
 import { DOING_STEPS } from './doing-senses.js';
 import type { Settle } from './settle.js';
+import { settleVerdicts } from './verdicts.js';
+import { WORK_STEPS } from './work-senses.js';
 
 /** "one copper washer short", of what came: not all of it did. */
 function settleShort(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
@@ -217,6 +219,7 @@ const settleOurselves: Settle = (chunks, tokens) =>
 /** Words of what was done or is wanted, settled by their company. */
 export const TOLD_STEPS: readonly Settle[] = [
   ...DOING_STEPS,
+  ...WORK_STEPS,
   settleOurselves,
   settleHasGone,
   settleStuck,
@@ -231,4 +234,5 @@ export const TOLD_STEPS: readonly Settle[] = [
   settleBackOn,
   settleRungBack,
   settleButNo,
+  settleVerdicts,
 ];

@@ -79,8 +79,8 @@ export function sharedOf(
     supplier: supplier ?? null,
     stored: storedOf(said),
     outcome:
-      told.act === 'back'
-        ? (told.outcome ?? (whole(said) ? 'all' : null))
+      told.act === 'back' && told.outcome === null && whole(said)
+        ? 'all'
         : (told.outcome ?? (wentWell ? 'pass' : null)),
     cost: money?.cost ?? null,
     due: due?.date ?? null,

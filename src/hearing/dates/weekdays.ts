@@ -80,14 +80,18 @@ const weeksOnDay: DateRule = (tokens, at, today) => {
   if (unit?.unit !== 'weeks' && unit?.unit !== 'fortnights') return null;
   let next = at + count.length + unit.length;
   if (/^(on|from|come)$/.test(wordAt(tokens, next))) next += 1;
-  else if (count.count > 1 && wordAt(tokens, next) !== 'today' && weekdayAt(tokens, next) === undefined)
+  else if (
+    count.count > 1 &&
+    !/^(today|tomorrow)$/.test(wordAt(tokens, next)) &&
+    weekdayAt(tokens, next) === undefined
+  )
     return null;
   const weeks = count.count * (unit.unit === 'fortnights' ? 2 : 1);
   if (wordAt(tokens, next) === 'today' && wordAt(tokens, next - 1) !== 'on')
     return found(today.plus({ weeks }), next + 1 - at);
+  if (wordAt(tokens, next) === 'tomorrow') return found(today.plus({ weeks, days: 1 }), next + 1 - at);
   if (/^(this|next)$/.test(wordAt(tokens, next))) next += 1;
-  const tomorrow = wordAt(tokens, next) === 'tomorrow';
-  const weekday = tomorrow ? today.plus({ days: 1 }).weekday : weekdayAt(tokens, next);
+  const weekday = weekdayAt(tokens, next);
   if (weekday === undefined) return null;
   return found(nextWeekday(today, weekday).plus({ weeks }), next + 1 - at);
 };

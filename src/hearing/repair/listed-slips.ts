@@ -5,7 +5,7 @@ import { isOrdinary } from '../text/ordinary-words.js';
 import { tokenise, type Token } from '../text/tokens.js';
 import { wordAt } from '../text/word-at.js';
 import { isOpen, isSingle, lettersOf, SINGLE_WORD_COST, type Repair, type Run } from './runs.js';
-import { evidence, nounSlot, strength } from './slots.js';
+import { evidence, nounSlot, onlyNoun, strength } from './slots.js';
 import { nearestName } from './sound-index.js';
 
 /** Evidence of bench talk that a word of its own sense wants, and another; found on the spoken half of the tuning corpora. */
@@ -48,6 +48,9 @@ export function byList(run: Run): Repair | null {
   const said = lettersOf(run);
   const context = evidence(chunks, from, to, run.asking);
   const ordinary = said.every((word) => isOrdinary(word));
+  // "out for nickel": a work's own name is no slip, unless a thing must stand there.
+  const isWork = chunks.some((chunk) => chunk.kind === 'process' && chunk.from === from && chunk.to === to);
+  if (isSingle(run) && isWork && !onlyNoun(chunks, from, to)) return null;
   const ownSense = isSingle(run) && ordinary;
   if (context < (ownSense ? FOR_ORDINARY : FOR_OTHERS)) return null;
   if (ownSense && (!nounSlot(chunks, from, to) || strength(chunks, from, to) < 1)) return null;

@@ -119,7 +119,9 @@ export function personSlot(
   const speaks = after?.kind === 'act' && (after.act === 'agreed' || after.act === 'promised');
   const holds =
     /^(has|have)$/.test(wordAt(tokens, to)) && /^(got|had)$/.test(wordAt(tokens, to + 1)) && from === 0;
-  return holds || speaks || /^(to|from|with|by|at|off)$/.test(wordAt(tokens, from - 1));
+  // "by some butcher", "with any luck"
+  const vague = /^(some|any)$/.test(wordAt(tokens, from - 1)) ? 1 : 0;
+  return holds || speaks || /^(to|from|with|by|at|off)$/.test(wordAt(tokens, from - 1 - vague));
 }
 
 /** Said as the thing that a finding is of: after an article, a side or nothing, before "is" or the finding itself. */

@@ -1,7 +1,7 @@
 import { isTradeWord } from '../tagging/part-index.js';
 import type { Chunk } from '../tagging/chunk.js';
 import { singulars } from '../text/morphology.js';
-import { isEveryday, isOrdinary } from '../text/ordinary-words.js';
+import { isEveryday, isListed, isOrdinary } from '../text/ordinary-words.js';
 import { wordAt } from '../text/word-at.js';
 import { isOpen, isSingle, lettersOf, SINGLE_WORD_COST, type Repair, type Run } from './runs.js';
 import { evidence, HALF_SURE, nounSlot, onlyNoun, personSlot, strength, subjectSlot } from './slots.js';
@@ -9,7 +9,7 @@ import { soundsLike } from './sound-index.js';
 
 /** Words that carry a sentence, never the name of a part. */
 const FUNCTION =
-  /^(ones|every|another|history|fella|feller|bloke|chap|gaffer|lad|lads|but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something|put|pull|pulled|let|cut|run|ran|hold|held|find|found|give|gave|tell|told|bring|brought|leave|try|tried|turn|turned|move|moved|start|started|check|order|ordered|buy|bought|drop|dropped|pick|picked|clean|use|used|file|weld|bled|timed|built|made|came|come|please|thanks|sorry|okay)$/;
+  /^(ones|every|another|history|fella|feller|bloke|chap|gaffer|lad|lads|but|so|or|if|as|with|not|no|the|a|an|and|to|of|in|on|at|off|out|up|for|from|by|is|are|was|were|be|been|has|have|had|it|its|them|they|he|she|we|i|you|me|my|his|her|our|us|this|that|these|those|do|did|does|done|can|will|would|could|should|all|both|one|two|some|any|only|just|too|very|bit|quite|now|then|there|here|when|what|where|who|how|than|over|under|again|back|still|yet|about|into|after|before|same|other|new|old|said|says|say|got|get|go|going|gone|went|want|wants|need|needs|see|make|take|took|send|sent|fit|keep|call|ring|rang|look|looks|well|right|left|good|bad|today|tomorrow|morning|week|day|days|pounds|quid|pair|set|each|ready|side|place|man|thing|things|stuff|lot|time|work|job|bike|shop|people|everything|nothing|something|put|pull|pulled|let|cut|run|ran|hold|held|find|found|give|gave|tell|told|bring|brought|leave|try|tried|turn|turned|move|moved|start|started|check|order|ordered|buy|bought|drop|dropped|pick|picked|clean|use|used|file|weld|bled|timed|built|made|came|come|please|thanks|sorry|okay|most|many|several|few|down|round|along|through|away|across|myself|himself|itself|goes|takes|makes|gets|comes)$/;
 
 /** A window that sound may fill: words without a sense of their own there, a part's name only beside such words. */
 function soundable({ chunks, from, to }: Run, open: boolean): boolean {
@@ -33,7 +33,7 @@ const TELLS = new Set<Chunk['kind']>(['condition', 'remedy', 'process', 'copula'
 
 /** Words of places and of parts' names that stand for themselves wherever they are heard. */
 const OWN =
-  /^(end|ends|middle|plain|friction|hole|holes|inlet|exhaust|centre|kick|lip|face|edge|seam|flange|boss|bore|skirt|crown|shaft|lug|thread|threads|joint|weld|base|tooth|teeth|spline|splines|taper|lobe|lobes|journal|acid|petrol|grease|rust|paint|chrome|nickel|zinc|brass|steel|iron|rubber|leather|cork|copper|bronze)$/;
+  /^(end|ends|middle|plain|friction|hole|holes|inlet|exhaust|centre|kick|lip|face|edge|seam|flange|boss|bore|skirt|crown|shaft|lug|thread|threads|joint|weld|base|tooth|teeth|spline|splines|taper|lobe|lobes|journal|acid|petrol|grease|rust|paint|chrome|nickel|zinc|brass|steel|iron|rubber|leather|cork|copper|bronze|glass|spare|felt|spring|stay|plate|cover)$/;
 /** Who did it. */
 const PERSON = /^(butcher|bodger|fool|clown|cowboy|monkey|idiot|muppet|wally|plonker|bodgers|cowboys)$/;
 const isOwn = (word: string): boolean => OWN.test(word);
@@ -137,6 +137,8 @@ export function bySound(run: Run): Repair | null {
   const words = wordsIn(run);
   if (!lacksAThing(run, words)) return null;
   const { said, strange } = words;
+  // A recogniser writes words that there are: what no dictionary has is the name of somebody or something.
+  if (said.some((word) => !singulars(word).some((form) => isListed(form) || isTradeWord(form)))) return null;
   const found = soundsLike(said, limitOf(words));
   if (found === null) return null;
   const single = isSingle(run);

@@ -4,7 +4,7 @@ import { isEveryday } from '../text/ordinary-words.js';
 import { wordAt } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { meaningOfName, TELLS_OF, type NameHeard } from './name-rules.js';
-import { DESCRIBES, isCapital, SPEAKS } from './name-words.js';
+import { DESCRIBES, isCapital, SPEAKS, verbAt } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
 import { partStarts } from './part-starts.js';
 
@@ -47,11 +47,11 @@ const NOBODY =
 
 /** What 's is short for "has" or "is" before: "Brian's promised", and no "Brian's forks". */
 const HAS_OR_IS =
-  /^(got|had|been|gone|sent|done|says|promised|quoted|doing|making|going|put|let|moved|slipped|rung|rang|finished|told|coming|delayed|pushed|booked|asked|saying|taking|started|given|posted|delivered|just|now|not|still|hoping|waiting|running)$/;
+  /^(got|had|been|gone|sent|done|says|promised|quoted|doing|making|going|put|let|moved|slipped|rung|rang|finished|told|coming|delayed|pushed|booked|asked|saying|taking|started|given|posted|delivered|just|now|not|still|hoping|waiting|running|shifted|changed|lost|forgotten|returned|mentioned|missed|skipped)$/;
 
 /** Whether something is said as only a name says it: "Price reckons Friday", and no "Book says 4 thou". */
-function tellsAsName({ tokens, at, next, then, possessive }: Omit<NameHeard, 'doubtful'>): boolean {
-  const tells = TELLS_OF.test(possessive ? then : next) && !/^(have|are|want)$/.test(next);
+function tellsAsName({ tokens, at, does, then, possessive }: Omit<NameHeard, 'doubtful'>): boolean {
+  const tells = TELLS_OF.test(possessive ? then : does) && !/^(have|are|want)$/.test(does);
   return tells && !partStarts(tokens, at) && !NOBODY.test(wordAt(tokens, at));
 }
 
@@ -64,6 +64,7 @@ function nameHeard(
   const [next, then, later] = [wordAt(tokens, to), wordAt(tokens, to + 1), wordAt(tokens, to + 2)];
   const [near, beforeNear] = [wordAt(tokens, at - 1), wordAt(tokens, at - 2)];
   const possessive = next === "'s";
+  const does = wordAt(tokens, verbAt(tokens, to));
   const name = {
     tokens,
     at,
@@ -76,12 +77,13 @@ function nameHeard(
     then,
     later,
     possessive,
-    speaks: SPEAKS.test(next) && (!possessive || HAS_OR_IS.test(then)),
+    does,
+    speaks: SPEAKS.test(does) && (!possessive || HAS_OR_IS.test(then)),
     ordinary,
   };
   const said = wordAt(tokens, at);
   const common = partStarts(tokens, to) ? isEveryday(said) || describes(said) : ordinary(said);
-  const plain = name.first && to === at + 1 && common;
+  const plain = name.first && to === at + 1 && (common || partStarts(tokens, at));
   return { ...name, doubtful: plain && !tellsAsName(name) };
 }
 

@@ -37,6 +37,9 @@ function count(
   }
   if (/^x$/i.test(said) && tokens[at + 1]?.kind === 'number' && tokens[at + 1]?.value !== undefined)
     return plain(at + 2, tokens[at + 1]?.value ?? 1);
+  // "a 5/16 bolt"
+  if (word(tokens, at - 1) === '/' || (word(tokens, at + 1) === '/' && tokens[at + 2]?.kind === 'number'))
+    return null;
   const all = said === 'all' ? 1 : 0;
   const figure = tokens[at + all];
   if (

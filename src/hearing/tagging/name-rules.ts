@@ -1,11 +1,11 @@
 import type { Token } from '../text/tokens.js';
-import { wordAt } from '../text/word-at.js';
+import { wordAt, wordsBefore } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { asksToDo, isBreak } from './hired.js';
 import { headsWith } from './machine-heads.js';
 import { asSaid, isCapital } from './name-words.js';
 import { partStarts } from './part-starts.js';
-import { endsAsFirm } from './small-letter-names.js';
+import { isFirm } from './small-letter-names.js';
 
 /** A run of capitalised words as it stands in a message: tokens `at` up to, not including, `to`. */
 export type NameHeard = {
@@ -24,6 +24,8 @@ export type NameHeard = {
   next: string;
   then: string;
   later: string;
+  /** What it does: the word that follows, "just" and the like passed over. */
+  does: string;
   /** Followed by 's. */
   possessive: boolean;
   /** Is the subject of saying: "Brian says", "Brian's promised". */
@@ -67,12 +69,6 @@ const machineHeads: NameRule = (name) => {
   if (end === null || promises(name)) return null;
   return { kind: 'machine', from: name.at, to: end, machine: asSaid(name.tokens, name.at, end) };
 };
-
-/** "from the Castlegate Cycle Co". */
-const firmWithArticle: NameRule = (name) =>
-  name.lead === 'the' && /^(from|with|via)$/.test(name.beforeNear) && endsAsFirm(name.tokens, name.to)
-    ? supplier(name, name.to)
-    : null;
 
 /** "Corrane's been round the loop": no firm. */
 const machineRidden: NameRule = (name) =>
@@ -152,10 +148,15 @@ const firmCameBack: NameRule = (name) =>
 
 /** Verbs that a firm's name with an s of its own comes before: "Pargeter's say", where "Pargeter's said it" and "has said" differ. */
 export const TELLS_OF =
-  /^(say|says|said|reckon|reckons|reckoned|rang|phoned|texted|emailed|quote|quotes|want|have|are|promise|promises)$/;
+  /^(say|says|said|reckon|reckons|reckoned|rang|phoned|texted|emailed|quote|quotes|want|wants|have|are|promise|promises|rung|returned|sent)$/;
+
+/** After a name's 's, what has been done: "Painter's rung". */
+const DONE = /^(rung|returned|sent)$/;
 
 const firmWithAnS: NameRule = (name) =>
-  name.possessive && TELLS_OF.test(name.then) ? supplier(name, name.to + 1, true) : null;
+  name.possessive && TELLS_OF.test(name.then) && !DONE.test(name.then)
+    ? supplier(name, name.to + 1, true)
+    : null;
 
 /** "ready Friday, says Harker". */
 const firmToldLast: NameRule = (name) =>
@@ -208,15 +209,40 @@ const machineThenPart: NameRule = (name) =>
 /** "… circlips. Kelderby Spares. £64", "new cable, Harker, 12 quid": a firm between two marks. */
 const firmAlone: NameRule = (name) => {
   const { tokens, at, to } = name;
-  if (!isBreak(tokens[to])) return null;
+  const end = to + (name.possessive ? 1 : 0);
+  if (!isBreak(tokens[end])) return null;
   const sentence =
     at > 1 && !partStarts(tokens, at) && tokens.slice(at, to).some(({ word }) => !name.ordinary(word));
-  return (name.first ? sentence : isBreak(tokens[at - 1])) ? supplier(name, to) : null;
+  return (name.first ? sentence : isBreak(tokens[at - 1])) ? supplier(name, end) : null;
 };
+
+/** "from the Castlegate Cycle Co.": a firm by what its name ends in, where a machine has its article too. */
+const firmWithArticle: NameRule = (name) => {
+  const { tokens, to } = name;
+  if (
+    name.lead !== 'the' ||
+    !/^(to|from|with|at|by|off|via)$/.test(name.beforeNear) ||
+    !isFirm(tokens[to - 1])
+  )
+    return null;
+  const stop = /^(co|bros|ltd)$/.test(wordAt(tokens, to - 1)) && name.next === '.';
+  return supplier(name, to + (stop ? 1 : 0));
+};
+
+const MOVES =
+  /^(take|took|taken|taking|run|ran|drop|dropped|send|sent|nip|nipped|pop|popped|going|gone|went)$/;
+
+/** "take it up Pillbank", "ran the crank down Osgood's": gone to somebody, without a "to". */
+const firmGoneTo: NameRule = (name) =>
+  /^(up|down|over|round|across|along)$/.test(name.near) &&
+  wordsBefore(name.tokens, name.at - 1, 5).some((word) => MOVES.test(word))
+    ? supplier(name, name.to + (name.possessive ? 1 : 0))
+    : null;
 
 const RULES: readonly NameRule[] = [
   machineHeads,
   firmWithArticle,
+  firmGoneTo,
   machineRidden,
   machineOfOwner,
   machineWorkedOn,

@@ -2,10 +2,12 @@ import { phrases } from '../../trade/lexicon/phrases.js';
 import type { Known } from '../listener.js';
 import { otherSingulars } from '../text/morphology.js';
 import type { Token } from '../text/tokens.js';
+import { isEveryday } from '../text/ordinary-words.js';
 import { wordAt as word } from '../text/word-at.js';
 import type { Chunk, Meaning } from './chunk.js';
 import { capitalised } from './capitalised-names.js';
-import { asSaid, isCapital, SPEAKS } from './name-words.js';
+import { asSaid, isCapital, SPEAKS, verbAt } from './name-words.js';
+import { isTradeWord, partOf } from './part-index.js';
 import { matches, phraseKey } from './phrase-index.js';
 import { firms, strangers } from './small-letter-names.js';
 
@@ -20,18 +22,37 @@ function isTrade(key: string, last: Token): boolean {
   return otherSingulars(last.word).some((form) => tradeNouns.has(stem + form));
 }
 
-/** A trade by its own word: "the plater", "gauge man", with its article as said. */
+/** Words that a trade's own person is called by before it: "Gwyn the upholsterer", "terry the welder". */
+const isForename = (tokens: readonly Token[], at: number): boolean => {
+  const token = tokens[at];
+  if (token?.kind !== 'word') return false;
+  if (/^\p{Lu}/u.test(token.text)) return isCapital(token) && !SPEAKS.test(token.word);
+  return (
+    /^[a-z]{3,}$/.test(token.text) &&
+    !isEveryday(token.word) &&
+    !isTradeWord(token.word) &&
+    partOf(token.word, token) === undefined
+  );
+};
+
+/** A trade by its own word: "the plater", "gauge man", with its article as said, and a name before that. */
 function trades(tokens: readonly Token[]): Chunk[] {
-  return matches(tokens, (key, last) => (isTrade(key, last) ? true : undefined)).map(({ from, to }) => {
-    const article = /^(the|our|my)$/.test(word(tokens, from - 1)) ? 1 : 0;
-    return {
-      kind: 'supplier' as const,
-      from: from - article,
+  return matches(tokens, (key, last) => (isTrade(key, last) ? true : undefined)).flatMap(({ from, to }) => {
+    const verb = verbAt(tokens, to);
+    const speaks = SPEAKS.test(word(tokens, verb)) || SPEAKS.test(word(tokens, verb + 1));
+    const supplier = (start: number, said: number): Chunk => ({
+      kind: 'supplier',
+      from: start,
       to,
-      supplier: asSaid(tokens, from - (word(tokens, from - 1) === 'the' ? 1 : 0), to),
+      supplier: asSaid(tokens, said, to),
       known: false,
-      speaks: SPEAKS.test(word(tokens, to)) || SPEAKS.test(word(tokens, to + 1)),
-    };
+      speaks,
+    });
+    const lead = word(tokens, from - 1);
+    if (!/^(the|our|my)$/.test(lead)) return [supplier(from, from)];
+    const named = lead === 'the' && isForename(tokens, from - 2) ? [supplier(from - 2, from - 2)] : [];
+    // "been to the welder": the article may be part of what leads there.
+    return [...named, supplier(from - 1, from - (lead === 'the' ? 1 : 0)), supplier(from, from - 1)];
   });
 }
 
@@ -92,7 +113,10 @@ function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): 
       if (name?.kind !== 'word') return [];
       return [{ kind: 'owner', from: at, to: at + 2 + dot, owner: asSaid(tokens, at, at + 2 + dot) }];
     }
-    const boss = token.word === 'boss' && !/^(the|our|my|gaffer)$/.test(word(tokens, at - 1));
+    const boss =
+      token.word === 'boss' &&
+      (!/^(the|our|my|gaffer)$/.test(word(tokens, at - 1)) ||
+        /^(at|on|near|round|around|by|in|through|off|of|under)$/.test(word(tokens, at - 2)));
     if (OWNER.test(token.word) && !boss) {
       const article = /^(the|our|his|her)$/.test(word(tokens, at - 1)) ? 1 : 0;
       return [{ kind: 'owner', from: at - article, to: at + 1, owner: asSaid(tokens, at - article, at + 1) }];

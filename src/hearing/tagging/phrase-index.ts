@@ -98,3 +98,34 @@ export function matches<T>(
   }
   return out;
 }
+
+const POINTS = /^(that|those|these|this|both)$/;
+const FOR_US = /^(me|us|him|her)$/;
+
+/** The run with its object said as "it", and without whom it is for: "knock that straight", "find me another"; null where it has neither. */
+function plainly(tokens: readonly Token[], { from, to }: Run): string | null {
+  let key = '';
+  let changed = false;
+  for (let at = from; at < to; at += 1) {
+    const word = tokens[at]?.word ?? '';
+    const inside = at > from && at < to - 1;
+    if (inside && POINTS.test(word)) key += 'it';
+    else if (!inside || !FOR_US.test(word)) key += word;
+    changed ||= inside && (POINTS.test(word) || FOR_US.test(word));
+  }
+  return changed ? key : null;
+}
+
+/** What a message says, phrase by phrase: a phrase with "it" in it stands for the same with "that" or "those". */
+export function sayings(tokens: readonly Token[]): Match<readonly Meaning[]>[] {
+  const out: Match<readonly Meaning[]>[] = [];
+  const objects = tokens.flatMap(({ word }, at) => (POINTS.test(word) || FOR_US.test(word) ? [at] : []));
+  for (const run of runsOf(tokens)) {
+    const direct = phraseIndex.get(run.key);
+    const said = direct === undefined && objects.some((at) => at > run.from && at < run.to - 1);
+    const key = said ? plainly(tokens, run) : null;
+    const means = direct ?? (key === null ? undefined : phraseIndex.get(key));
+    if (means !== undefined) out.push({ from: run.from, to: run.to, means });
+  }
+  return out;
+}

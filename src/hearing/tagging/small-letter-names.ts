@@ -1,18 +1,19 @@
 import { monthAt, weekdayAt } from '../dates/calendar-words.js';
-import { isEveryday } from '../text/ordinary-words.js';
+import { isEveryday, isListed } from '../text/ordinary-words.js';
 import type { Token } from '../text/tokens.js';
-import { wordAt as word, wordsBefore } from '../text/word-at.js';
+import { wordAt as word } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
-import { asSaid, DESCRIBES, SPEAKS } from './name-words.js';
+import { asSaid, DESCRIBES, SPEAKS, verbAt } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
 import { partStarts } from './part-starts.js';
 
-const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|lunch|bed)$/;
+const INSTEAD = /^(gaffer|missus|me|him|her|us|them|you|mine|ours|yours|lunch|bed)$/;
 
 const isStrange = (token: Token | undefined, ordinary: (word: string) => boolean): boolean =>
   token?.kind === 'word' &&
   /^[a-z]{4,}$/.test(token.text) &&
   !ordinary(token.word) &&
+  !isListed(token.word) &&
   !ordinary(token.word.replace(/s$/, '')) &&
   !INSTEAD.test(token.word);
 
@@ -45,6 +46,8 @@ function ofMachine(tokens: readonly Token[], at: number): boolean {
   return partStarts(tokens, at + 1 + (word(tokens, at + 1) === "'s" ? 1 : 0));
 }
 
+const AUXILIARY = /^(is|are|'s|has|have|had|can|will)$/;
+
 /** A name in small letters, as a recogniser writes it: a word that nobody else has, where a supplier stands. */
 export function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
@@ -56,13 +59,11 @@ export function strangers(tokens: readonly Token[], ordinary: (word: string) => 
       return [];
     if (ofMachine(tokens, at))
       return [{ kind: 'machine', from: at, to: at + 1, machine: token.text.replace(/s$/, '') }];
-    const bought =
-      word(tokens, at - 1) === 'off' &&
-      wordsBefore(tokens, at, 6).some((one) => /^(ordered|bought|got|one|some|pair|set)$/.test(one));
-    const led =
-      bought || /^(to|from|with|at|by|rang|phoned|texted|emailed|chased|chase)$/.test(word(tokens, at - 1));
-    const speaks =
-      SPEAKS.test(word(tokens, at + 1)) && !/^(is|are|'s|has|have|had|can|will)$/.test(word(tokens, at + 1));
+    const led = /^(to|from|with|at|by|off|via|through|rang|phoned|texted|emailed|chased|chase)$/.test(
+      word(tokens, at - 1),
+    );
+    const verb = word(tokens, verbAt(tokens, at + 1));
+    const speaks = SPEAKS.test(verb) && !AUXILIARY.test(verb);
     const holds = at === 0 && /^(has|have)$/.test(word(tokens, 1)) && /^(got|had)$/.test(word(tokens, 2));
     if (!led && !speaks && !holds) return [];
     const partner = /^(and|&)$/.test(word(tokens, at + 1)) && isStrange(tokens[at + 2], ordinary) ? 2 : 0;
@@ -77,19 +78,46 @@ const FIRM =
 /** The trades that firms are named for, which are plain words too: only behind a word that nothing at the bench is called by. */
 const FIRM_OF_TRADE =
   /^(electrics|trim|trimming|tyres|tyre|wheels|chrome|paint|paints|gears|foundry|magnetos|instruments|gauges|clocks|blasting|polishing|welding|machining|fabrication|fabrications|leather|saddlery|bearings|bolts|fasteners|fixings|spokes|parts|motors|cables|upholstery|exhausts|grinding|rebores|refinishing|finishing|finishers|coating|powder|signs|tanks|frames|forks|brakes|linings|springs|chains|seals|gaskets|tools|steel|metals|castings|patterns|carbs|carburettors|ignition|speedos|crankshafts|cylinders|components|finishes|classics|vintage|cycle|bikes)$/;
+/** Whether a name ends in what firms' names end in. */
+export const isFirm = (token: Token | undefined): boolean =>
+  token !== undefined && (FIRM.test(token.word) || FIRM_OF_TRADE.test(token.word));
+
 const PLAIN =
-  /^(the|a|an|for|of|in|on|my|our|his|her|their|your|new|old|some|any|this|that|these|those|and|both|all|two|three|four|bench|shop|front|rear|left|right|nearside|offside|top|bottom|inner|outer|spare|good|bad|local|usual|same|other|another|home|work)$/;
+  /^(the|a|an|for|of|in|on|my|our|his|her|their|your|new|old|some|any|this|that|these|those|and|both|all|two|three|four|bench|shop|front|rear|left|right|nearside|offside|top|bottom|inner|outer|spare|good|bad|local|usual|same|other|another|home|work|stainless|alloy|steel|brass|copper|aluminium|alloys|rubber|leather|genuine|original|pattern|second)$/;
 const WORDS_IN_FIRM = 4;
 
-/** Whether the name that ends there ends as a firm's does: "the Castlegate Cycle Co". */
-export const endsAsFirm = (tokens: readonly Token[], to: number): boolean =>
-  FIRM.test(word(tokens, to - 1)) || FIRM_OF_TRADE.test(word(tokens, to - 1));
+/** "tarn grinding have got the crank", "pellow rewinds rang": the firm opens the message and tells something. */
+function opensWithFirm(tokens: readonly Token[], at: number): boolean {
+  if (at < 1 || at > 2) return false;
+  const verb = verbAt(tokens, at + 1);
+  const does = word(tokens, verb);
+  const told =
+    SPEAKS.test(does) &&
+    (!AUXILIARY.test(does) || /^(got|had|just|been|told|said)$/.test(word(tokens, verb + 1)));
+  return (
+    told &&
+    tokens
+      .slice(0, at)
+      .every((each) => each.kind === 'word' && !isEveryday(each.word) && !isTradeWord(each.word))
+  );
+}
 
 /** A firm's name in small letters: "from old wheel co", "with ravel and sons". */
 export function firms(tokens: readonly Token[]): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
     const ofTrade = FIRM_OF_TRADE.test(token.word);
     if (!(FIRM.test(token.word) || ofTrade) || /^\p{Lu}/u.test(token.text)) return [];
+    if (opensWithFirm(tokens, at))
+      return [
+        {
+          kind: 'supplier',
+          from: 0,
+          to: at + 1,
+          supplier: asSaid(tokens, 0, at + 1),
+          known: false,
+          speaks: true,
+        },
+      ];
     const lead = Array.from({ length: WORDS_IN_FIRM }, (_, back) => at - 1 - back).find((place) =>
       /^(to|from|with|at|by|off)$/.test(word(tokens, place)),
     );

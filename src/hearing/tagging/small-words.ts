@@ -12,7 +12,7 @@ add({ kind: 'article', definite: true }, 'the|his|her|its|their|my|our|your');
 add({ kind: 'article', definite: false }, 'a|an|some|any|another|one');
 add(
   { kind: 'copula' },
-  "is|are|was|were|'s|'re|be|been|being|am|has|have|had|'ve|'d|looks|look|looked|seems|seem|feels|feel|felt|got|gets|get|gone|went|turned out|appears|measures|measured|reads|read|comes out at|came out at|came up|sits at",
+  "is|are|was|were|'s|'re|be|been|being|am|has|have|had|'ve|'d|looks|look|looked|seems|seem|feels|feel|felt|got|gets|get|gone|went|turned out|appears|measures|measured|mics|mikes|miked|reads|read|comes out at|came out at|came up|sits at",
 );
 add(
   { kind: 'of' },
@@ -21,7 +21,7 @@ add(
 add({ kind: 'and' }, 'and|&|plus|then|along with|together with');
 add(
   { kind: 'denial' },
-  "no|not|without|never|none|nothing|neither|nor|isn't|aren't|wasn't|weren't|doesn't|don't|didn't|hasn't|haven't|ain't|nowt|can't see any|couldn't find any|no sign of any|free of|free from|no sign of|no signs of|no trace of|no evidence of|not a|not any|without any|can't find any|cannot see any|clear of|zero|no real|no obvious|no visible|won't|wouldn't|couldn't",
+  "no|not|without|never|none|nothing|neither|nor|isn't|aren't|wasn't|weren't|doesn't|don't|didn't|hasn't|haven't|ain't|can't see any|couldn't find any|no sign of any|free of|free from|no sign of|no signs of|no trace of|no evidence of|not a|not any|without any|can't find any|cannot see any|clear of|zero|no real|no obvious|no visible|won't|wouldn't|couldn't",
 );
 add(
   { kind: 'correction' },

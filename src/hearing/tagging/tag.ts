@@ -8,19 +8,40 @@ import { phrases } from '../../trade/lexicon/phrases.js';
 import { chooseChunks } from './choose.js';
 import type { Chunk, PartMeaning } from './chunk.js';
 import { counts } from './counts.js';
+import { likenesses } from './likenesses.js';
 import { itemNumbers } from './item-numbers.js';
 import { names } from './names.js';
 import { partOf, unknownPart } from './part-index.js';
-import { matches, phraseIndex, phraseKey } from './phrase-index.js';
+import { matches, phraseKey, sayings } from './phrase-index.js';
 import { smallWords } from './small-words.js';
 import { storedPlaces } from './stored.js';
 
 const BY = /^(by|before|until|till|for|due|ready)$/;
 
+/** "bent a sixteenth", "22 thou on the top ring, 19 on the second": a share, or one of several, no day of the month. */
+function isPortion(tokens: readonly Token[], from: number, to: number): boolean {
+  const the = tokens[from]?.word === 'the' ? 1 : 0;
+  if (
+    to !== from + the + 1 ||
+    (tokens[from + the]?.kind !== 'number' &&
+      !/^(first|second|third|fourth)$/.test(tokens[from + the]?.word ?? ''))
+  )
+    return false;
+  const before = tokens[from - 1]?.word ?? '';
+  if (the === 0 && /^(a|an)$/.test(before)) return true;
+  const on =
+    before === 'on' || (before === 'the' && tokens[from - 2]?.word === 'on') ? (before === 'on' ? 2 : 3) : 0;
+  return (
+    on > 0 &&
+    /^(thou|mm|in|inch|inches|psi|volts?|v)$/.test(tokens[from - on]?.word ?? '') &&
+    !/^\d/.test(tokens[from + the]?.text ?? '')
+  );
+}
+
 function dated(tokens: readonly Token[], today: string): Chunk[] {
   const gear = /^(gear|gears|pinion|speed|cog)$/;
   const found = dueDates(tokens, today).filter(
-    ({ from, to }) => !(to === from + 1 && gear.test(tokens[to]?.word ?? '')),
+    ({ from, to }) => !(to === from + 1 && gear.test(tokens[to]?.word ?? '')) && !isPortion(tokens, from, to),
   );
   return found.map(({ from, to, date, sure }) => ({
     kind: 'date',
@@ -90,7 +111,7 @@ export function tag(
     ...means,
     sure: !tokens.slice(from, to).some((token) => token.repaired === true),
   }));
-  const said = matches(tokens, (key) => phraseIndex.get(key)).flatMap(({ from, to, means }) =>
+  const said = sayings(tokens).flatMap(({ from, to, means }) =>
     means.map((meaning): Chunk => ({ from, to, ...meaning })),
   );
   const proposals: Chunk[] = [
@@ -110,6 +131,7 @@ export function tag(
         ? { kind: 'word', from, to, word: 'size' }
         : { kind: 'measure', from, to, value, unit, quantity },
     ),
+    ...likenesses(tokens),
     ...storedPlaces(tokens),
     ...itemNumbers(tokens, listener.known),
     ...names(tokens, listener.known, ordinary),

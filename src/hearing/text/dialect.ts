@@ -2,7 +2,7 @@
 export const SAID_SHORT: ReadonlyMap<string, string> = new Map(
   Object.entries({
     them: "em 'em dem",
-    one: "un 'un yin",
+    one: "un 'un yin yan",
     ones: "uns 'uns yins",
     the: "t' th'",
     of: "o' ae",
@@ -16,7 +16,7 @@ export const SAID_SHORT: ReadonlyMap<string, string> = new Map(
     him: "'im",
     her: "'er",
     here: "'ere",
-    head: "'ead",
+    head: "'ead heid",
     half: "'alf",
     about: "'bout bout aboot",
     horn: "'orn",
@@ -36,14 +36,14 @@ export const SAID_SHORT: ReadonlyMap<string, string> = new Map(
     brought: 'browt',
     got: 'gotten',
     give: 'gi gie',
-    old: 'owd owld',
+    old: 'owd owld auld',
     those: 'yon yonder',
     right: 'reet reight',
     wrong: 'wrang',
     both: 'baith',
     through: 'thru thro',
     though: 'tho',
-    no: 'nae naw nee',
+    no: 'nae naw nee nah',
     to: 'tae',
     from: 'fae frae',
     now: 'noo',
@@ -54,8 +54,8 @@ export const SAID_SHORT: ReadonlyMap<string, string> = new Map(
     what: 'whit',
     great: 'gert girt',
     alright: 'alreet areet',
-    myself: 'meself mesel mesen mesself',
-    himself: 'hisself hissel hissen',
+    myself: 'meself mesel mesen mesself mysel mysen',
+    himself: 'hisself hissel hissen himsel',
     itself: 'itsel itsen',
     "can't": 'cannae canna',
     "won't": 'willnae winnae',
@@ -66,15 +66,23 @@ export const SAID_SHORT: ReadonlyMap<string, string> = new Map(
     gearbox: 'gbox',
     cylinder: 'cyl',
     standard: 'std',
-
     "isn't": "i'nt in't",
     "wasn't": "worn't",
     because: "cos 'cos cuz coz",
-    until: "'til",
+    until: "'til til",
     want: 'wanna',
-    going: 'gonna gaun',
+    going: 'gonna gaun gannin',
+    two: 'twa',
+    nothing: 'nowt',
+    never: 'nivver',
+    always: 'allus',
+    our: 'oor wor',
+    good: 'guid',
   }).flatMap(([plain, said]) => said.split(' ').map((one) => [one, plain] as const)),
 );
+
+/** "cannae", "didna", "isnae": can't, didn't, isn't. */
+export const SCOTS_NOT = /^(can|do|did|does|is|was|were|are|will|would|could|should|has|have|had)nae?$/;
 
 /** What stands before a word it has swallowed the article of: "t'front", "th'barrel". */
 export const SWALLOWED = /^(th?['’])(\p{L}.+)$/iu;

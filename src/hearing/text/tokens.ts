@@ -1,4 +1,5 @@
-import { SAID_SHORT, SLASHED, SWALLOWED } from './dialect.js';
+import { SAID_SHORT, SCOTS_NOT, SLASHED, SWALLOWED } from './dialect.js';
+import { runTogether } from './run-together.js';
 
 /** One word, number or mark of a message. */
 export type Token = {
@@ -70,7 +71,11 @@ const RUN_ON_NOT = /^(do|does|did|is|are|was|were|has|have|had|ca|wo|could|would
 const plainWord = (word: string): string =>
   SAID_SHORT.get(word) ??
   (/in'$/.test(word) ? word.replace(/'$/, 'g') : undefined) ??
-  (RUN_ON_NOT.test(word) && word !== 'want' ? word.replace(/nt$/, "n't") : word);
+  (RUN_ON_NOT.test(word) && word !== 'want'
+    ? word.replace(/nt$/, "n't")
+    : word.replace(SCOTS_NOT, (_, verb: string) =>
+        verb === 'will' ? "won't" : `${verb.replace('can', 'ca')}n't`,
+      ));
 
 /** A word, with a tail such as 's or 've as a token of its own. */
 function wordTokens(text: string, before: string): Token[] {
@@ -116,45 +121,6 @@ function joinHyphens(tokens: Token[]): Token[] {
   return joined;
 }
 
-const FEELS =
-  /^(is|was|are|were|been|be|i'm|'m|'s|'re|feel|feels|feeling|felt|taken|fell|off|very|pretty|too|the)$/;
-
-/** "ill straighten it": I shall, where nobody is poorly. */
-const iWill = (tokens: readonly Token[]): Token[] =>
-  tokens.flatMap((token, at) =>
-    token.word === 'ill' && tokens[at + 1]?.kind === 'word' && !FEELS.test(tokens[at - 1]?.word ?? '')
-      ? [
-          { ...token, text: token.text.slice(0, 1), word: 'i' },
-          { ...token, text: token.text.slice(1), word: "'ll", before: '' },
-        ]
-      : [token],
-  );
-
-/** "its the dip switch", "its cracked right through": it is, where nothing follows that it could own. */
-const itIs = (tokens: readonly Token[]): Token[] =>
-  tokens.flatMap((token, at) =>
-    token.word === 'its' &&
-    /^(the|a|an|not|been|got|all|in|on|off|out|back|at|just|only|gone|had|too|bent|cracked|worn|broken|seized|leaking|missing|fine|good|ok|okay|ready|done)$/.test(
-      tokens[at + 1]?.word ?? '',
-    )
-      ? [
-          { ...token, text: token.text.slice(0, 2), word: 'it' },
-          { ...token, text: token.text.slice(2), word: "'s", before: '' },
-        ]
-      : [token],
-  );
-
-/** "badges off an knee pads", "rivets n drum": an "and" cut short, where no article and no direction can stand. */
-const shortAnd = (tokens: readonly Token[]): Token[] =>
-  tokens.map((token, at) => {
-    const [before, next] = [tokens[at - 1], tokens[at + 1]];
-    if (token.kind !== 'word' || before === undefined || next?.kind !== 'word') return token;
-    const cut =
-      (token.text === 'an' && (/^[b-df-gj-np-tv-z]/.test(next.word) || next.word === 'all')) ||
-      (token.text === 'n' && before.kind === 'word' && before.text.length > 1);
-    return cut ? { ...token, word: 'and' } : token;
-  });
-
 /** Splits a message into tokens. `joinTokens` gives the message back, white space at its end aside. */
 export function tokenise(text: string): Token[] {
   const tokens: Token[] = [];
@@ -183,7 +149,7 @@ export function tokenise(text: string): Token[] {
       });
     else tokens.push(mark(whole, before));
   }
-  return joinHyphens(shortAnd(iWill(itIs(tokens))));
+  return joinHyphens(runTogether(tokens));
 }
 
 /** The text of tokens, with the space that stood between them. */
