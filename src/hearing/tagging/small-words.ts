@@ -1,5 +1,6 @@
 import type { Token } from '../text/tokens.js';
 import type { Quantity } from '../../trade/terms.js';
+import { noteBeginnings } from './beginnings.js';
 import type { Chunk, Meaning } from './chunk.js';
 import { keyOf, matches } from './phrase-index.js';
 
@@ -76,6 +77,9 @@ const names: [Quantity, string][] = [
 ];
 for (const [quantity, said] of names)
   for (const phrase of said.split('|')) quantityTable.set(phrase.replace(/[ -]/g, ''), quantity);
+
+noteBeginnings(table.keys());
+noteBeginnings(quantityTable.keys());
 
 const at = (from: number, to: number, meaning: Meaning): Chunk => ({ from, to, ...meaning });
 

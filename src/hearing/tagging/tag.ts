@@ -5,10 +5,12 @@ import { dueDates } from '../dates/due-dates.js';
 import type { Listener } from '../listener.js';
 import type { Token } from '../text/tokens.js';
 import { phrases } from '../../trade/lexicon/phrases.js';
+import { noteBeginnings } from './beginnings.js';
 import { chooseChunks } from './choose.js';
 import type { Chunk, PartMeaning } from './chunk.js';
 import { counts } from './counts.js';
 import { itemNumbers } from './item-numbers.js';
+import { nameIndex, namesIn, remembered } from './name-index.js';
 import { names } from './names.js';
 import { partOf, unknownPart } from './part-index.js';
 import { matches, phraseIndex, phraseKey } from './phrase-index.js';
@@ -35,6 +37,7 @@ function dated(tokens: readonly Token[], today: string): Chunk[] {
 const particles = new Map(
   phrases.acts.flatMap((entry) => entry.particles.map((said) => [phraseKey(said), entry] as const)),
 );
+noteBeginnings(particles.keys());
 const COPULA = /^(is|are|'s|'re|was|were|been|now)$/;
 const ENDS = /^(and|now|but|again|too|today|so|then|plus|&|already|at|,|with|safe|ok)$/;
 
@@ -48,14 +51,19 @@ function particleActs(tokens: readonly Token[]): Chunk[] {
   });
 }
 
+const learntParts = remembered((words: readonly { said: string; part: string }[]) => {
+  const named = (ending: string) =>
+    words.map(({ said, part }) => [phraseKey(said) + ending, { part, plural: ending !== '' }] as const);
+  return nameIndex([...named('s'), ...named('')]);
+});
+
 function learntWords(tokens: readonly Token[], listener: Listener): Chunk[] {
-  const words = listener.known?.words ?? [];
-  if (words.length === 0) return [];
-  const learnt = new Map(words.map(({ said, part }) => [phraseKey(said), part]));
-  return matches<PartMeaning>(tokens, (key, last) => {
-    const part = learnt.get(key) ?? (last.word.endsWith('s') ? learnt.get(key.slice(0, -1)) : undefined);
-    return part === undefined ? undefined : unknownPart(part, learnt.get(key) === undefined, true);
-  }).map(({ from, to, means }) => ({ from, to, ...means }));
+  const learnt = namesIn(tokens, learntParts(listener.known?.words ?? []));
+  return learnt.map(({ from, to, means }) => ({
+    from,
+    to,
+    ...unknownPart(means.part, means.plural, true),
+  }));
 }
 
 /** "sweet as a nut". */
