@@ -6,6 +6,16 @@ import { isRare, within, type Span, type Surroundings } from './surroundings.js'
 export type Signs = Record<string, number>;
 export type Sign = readonly [name: string, value: number];
 
+/** The signs that say something. */
+export function speaking(signs: Signs): Sign[] {
+  const found: Sign[] = [];
+  for (const name in signs) {
+    const value = signs[name] ?? 0;
+    if (value !== 0) found.push([name, value]);
+  }
+  return found;
+}
+
 /** How much of `most` there is. */
 export const share = (count: number, most: number): number => Math.max(0, Math.min(count, most)) / most;
 export const when = (condition: boolean): number => (condition ? 1 : 0);
@@ -132,9 +142,8 @@ export function itemSigns(around: Surroundings, at: number): Signs {
     turned: anyIn(around, sentence, TURNS),
     denied: when(kinds(own, around, 'denial') > 0),
     pointed: when(kinds(own, around, 'pronoun') > 0),
-    ...(anchor === null ? {} : leads(around, anchor, own)),
+    ...leads(around, anchor, own),
     beside: anchor === null ? 0 : besideStray(around, anchor),
-    ...(anchor === null ? {} : company(around, anchor, 'name')),
     opensBare: when(anchor === null && around.items.length === 1),
     named: when(item.part !== null),
     bare: when(isBare(item)),
@@ -142,11 +151,21 @@ export function itemSigns(around: Surroundings, at: number): Signs {
   };
 }
 
+/** What the name of an item stands beside. */
+export function nameCompany(around: Surroundings, at: number): Sign[] {
+  const anchor = around.anchors[at] ?? null;
+  return anchor === null ? [] : company(around, anchor, 'name').map((name): Sign => [name, 1]);
+}
+
 /** What stands right before and after some words: the kinds of things, not the words. */
-export function company(around: Surroundings, span: Span, as: string): Signs {
+export function company(
+  around: Surroundings,
+  span: Span,
+  as: 'name' | 'told',
+): [before: string, after: string] {
   const before = around.chunks.findLast((chunk) => chunk.to <= span.from);
   const after = around.chunks.find((chunk) => chunk.from >= span.to);
-  return { [`${as} after ${kindIn(around, before)}`]: 1, [`${as} before ${kindIn(around, after)}`]: 1 };
+  return [`${as} after ${kindIn(around, before)}`, `${as} before ${kindIn(around, after)}`];
 }
 
 function kindIn({ tokens }: Surroundings, chunk: Chunk | undefined): string {
@@ -157,7 +176,8 @@ function kindIn({ tokens }: Surroundings, chunk: Chunk | undefined): string {
 }
 
 /** Words that nothing was made of before and after the name; of a recogniser they may be what the thing was called. */
-function leads({ strays, chunks, spoken }: Surroundings, anchor: Chunk, own: Span): Signs {
+function leads({ strays, chunks, spoken }: Surroundings, anchor: Chunk | null, own: Span): Signs {
+  if (anchor === null) return {};
   const mine = within(own, strays);
   const before = mine.filter((stray) => stray.to <= anchor.from);
   const of = chunks.findLast((chunk) => chunk.kind === 'of' && chunk.to <= anchor.from);
