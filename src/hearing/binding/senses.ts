@@ -1,43 +1,9 @@
 import type { Process } from '../../trade/terms.js';
-import type { Chunk, ChunkOf, PartMeaning } from '../tagging/chunk.js';
+import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
-import type { Settle } from './settle.js';
+import { settleExhaust, settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
+import { settledBy, step, type Settle, type Step } from './settle.js';
 import { TOLD_STEPS } from './told-senses.js';
-
-const after = (chunks: readonly Chunk[], at: number): Chunk | undefined => {
-  const next = chunks[at + 1];
-  return next?.kind === 'word' && /^(side|one|ones)$/.test(next.word) ? chunks[at + 2] : next;
-};
-
-const sided = (chunk: Chunk | undefined): chunk is Chunk & PartMeaning =>
-  chunk?.kind === 'part' && chunk.sides.includes('exhaust');
-
-/** "exhaust" is the pipe or the side of a valve: the side where a thing with such sides follows, or went before. */
-function settleExhaust(chunks: readonly Chunk[]): Chunk[] {
-  const aboutValves = chunks.some(sided);
-  return chunks.map((chunk, at) => {
-    if (chunk.kind !== 'part' || !/^(exhaust|inlet|intake)$/.test(chunk.said)) return chunk;
-    const before = chunks.slice(0, at).some(sided);
-    const contrast =
-      chunks.some((other) => other.kind === 'place' && other.place === 'inlet') || chunk.said !== 'exhaust';
-    const linked =
-      chunks[at + 1]?.kind === 'break' ||
-      chunks[at + 1]?.kind === 'denial' ||
-      chunks[at + 1]?.kind === 'correction' ||
-      chunks[at + 1]?.kind === 'and';
-    const place =
-      sided(after(chunks, at)) || (aboutValves && (contrast || before)) || (aboutValves && linked);
-    return place
-      ? {
-          from: chunk.from,
-          to: chunk.to,
-          kind: 'place',
-          place: chunk.said === 'exhaust' ? 'exhaust' : 'inlet',
-        }
-      : chunk;
-  });
-}
 
 /** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
 const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
@@ -269,28 +235,33 @@ const settleEnd: Settle = (chunks, tokens) =>
       : chunk,
   );
 
-const STEPS: readonly Settle[] = [
-  settleAlright,
-  settleEnd,
-  settleSign,
-  settleRight,
-  settleSolid,
-  settleWhere,
-  settleLeft,
-  settleExhaust,
-  settleBack,
-  settleEnds,
+const STEPS: readonly Step[] = [
+  step(settleAlright, 'alright'),
+  step(settleEnd, 'of'),
+  step(settleSign, 'of any'),
+  step(settleRight, 'right'),
+  step(settleSolid, 'solid'),
+  step(settleWhere, 'where'),
+  step(settleLeft, 'left'),
+  step(settleExhaust),
+  step(settleBack, 'back'),
+  step(settleEnds, 'ends'),
   ...TOLD_STEPS,
-  settleWork,
-  settleMeasured,
-  settleClean,
-  settleFinish,
-  settleKinds,
-  settleGone,
-  settleCalls,
-  collapseSides,
+  step(
+    settleWork,
+    'building build built rebuild rebuilt rebuilding laced trueing truing line lined lining linings seal sealed sealing relined reline relining',
+  ),
+  step(settleMeasured),
+  step(settleClean, 'clean'),
+  step(
+    settleFinish,
+    'paint chrome nickel lacquer plating paintwork polish chroming powder enamel lining transfer transfers',
+  ),
+  step(settleKinds, 'volt v amp inch gauge watt mm foot pint gallon'),
+  step(settleGone, 'gone'),
+  step(settleCalls, 'ring'),
+  step(collapseSides, 'of'),
 ];
 
 /** Words with two senses, settled by their company. */
-export const settleSenses: Settle = (chunks, tokens) =>
-  STEPS.reduce<Chunk[]>((settled, step) => step(settled, tokens), [...chunks]);
+export const settleSenses: Settle = settledBy(STEPS);

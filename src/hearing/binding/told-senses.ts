@@ -2,7 +2,7 @@ import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
 import { wordAt, wordsBefore, wordsOf } from '../text/word-at.js';
 import { DOING_STEPS } from './doing-senses.js';
-import type { Settle } from './settle.js';
+import { step, type Settle, type Step } from './settle.js';
 
 /** "one copper washer short", of what came: not all of it did. */
 function settleShort(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
@@ -193,18 +193,18 @@ function settleThread(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk
 }
 
 /** Words of what was done or is wanted, settled by their company. */
-export const TOLD_STEPS: readonly Settle[] = [
+export const TOLD_STEPS: readonly Step[] = [
   ...DOING_STEPS,
-  settleHasGone,
-  settleStuck,
-  settleElse,
-  settleTheySent,
-  settleChecked,
-  settleWelds,
-  settleThread,
-  settleShort,
-  settleStripped,
-  settleNeeds,
-  settleBackOn,
-  settleButNo,
+  step(settleHasGone, 'gone'),
+  step(settleStuck, 'stuck'),
+  step(settleElse, 'otherwise else than apart rest'),
+  step(settleTheySent, 'sent'),
+  step(settleChecked, 'checked inspected'),
+  step(settleWelds, 'weld welds'),
+  step(settleThread, 'stripped'),
+  step(settleShort, 'short'),
+  step(settleStripped, 'stripped'),
+  step(settleNeeds, 'need needs want wants'),
+  step(settleBackOn, 'back'),
+  step(settleButNo, 'but'),
 ];

@@ -57,7 +57,11 @@ function rowsOf(table: Table): Rows {
   const weight = (sign: string): number => table[sign] ?? 0;
   const row = (of: (field: Field) => number): Float64Array => Float64Array.from(FIELDS, of);
   const signs = new Map(Object.keys(table).map((sign) => [sign, row(() => weight(sign))]));
-  for (const sign of BY_FIELD) signs.set(sign, row((field) => weight(sign) + weight(`${sign} of ${field}`)));
+  for (const sign of BY_FIELD)
+    signs.set(
+      sign,
+      row((field) => weight(sign) + weight(`${sign} of ${field}`)),
+    );
   const made = { base: row((field) => weight('any') + weight(`a ${field}`)), signs };
   rows.set(table, made);
   return made;

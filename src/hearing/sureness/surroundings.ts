@@ -2,7 +2,15 @@ import type { ItemReading } from '../reading.js';
 import type { Chunk } from '../tagging/chunk.js';
 import { isTradeWord } from '../tagging/part-index.js';
 import { isEveryday, isOrdinary } from '../text/ordinary-words.js';
-import { FIELDS, anchors, eachField, meaningOf, told as toldIn, type Evidence, type Field } from './evidence.js';
+import {
+  FIELDS,
+  anchors,
+  eachField,
+  meaningOf,
+  told as toldIn,
+  type Evidence,
+  type Field,
+} from './evidence.js';
 
 export type Span = { from: number; to: number };
 
