@@ -13,4 +13,8 @@ const NO_NAME =
 
 /** Whether a name may begin, or go on, with the token. */
 export const isCapital = (token: Token | undefined): boolean =>
-  token?.kind === 'word' && /^\p{Lu}/u.test(token.text) && !NO_NAME.test(token.word) && token.text.length > 1;
+  token?.kind === 'word' &&
+  token.text !== token.word &&
+  /^\p{Lu}/u.test(token.text) &&
+  !NO_NAME.test(token.word) &&
+  token.text.length > 1;

@@ -103,24 +103,25 @@ const supplierNames = widenedNames(shortened);
 const ownerNames = widenedNames(bySurname);
 const machineNames = remembered(byName);
 
-const TITLE = /^(mr|mrs|ms|miss|misses|missus|mister|dr|sir|lady|major|colonel|captain)$/;
-const OWNER = /^(owner|customer|client|punter|boss)$/;
+const TITLE = new Set('mr mrs ms miss misses missus mister dr sir lady major colonel captain'.split(' '));
+const OWNER = new Set('owner customer client punter boss'.split(' '));
 
 /** "Mrs Dale", "the owner", "the customer". */
 function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
+    if (!TITLE.has(token.word) && !OWNER.has(token.word)) return [];
     const rank =
       /^(sir|lady|major|colonel|captain|misses|missus|mister)$/.test(token.word) &&
       !isCapital(tokens[at + 1]) &&
       !(/^(misses|missus|mister)$/.test(token.word) && !ordinary(word(tokens, at + 1)));
-    if (TITLE.test(token.word) && !rank && tokens[at + 1] !== undefined) {
+    if (TITLE.has(token.word) && !rank && tokens[at + 1] !== undefined) {
       const dot = word(tokens, at + 1) === '.' ? 1 : 0;
       const name = tokens[at + 1 + dot];
       if (name?.kind !== 'word') return [];
       return [{ kind: 'owner', from: at, to: at + 2 + dot, owner: asSaid(tokens, at, at + 2 + dot) }];
     }
     const boss = token.word === 'boss' && !/^(the|our|my|gaffer)$/.test(word(tokens, at - 1));
-    if (OWNER.test(token.word) && !boss) {
+    if (OWNER.has(token.word) && !boss) {
       const article = /^(the|our|his|her)$/.test(word(tokens, at - 1)) ? 1 : 0;
       return [{ kind: 'owner', from: at - article, to: at + 1, owner: asSaid(tokens, at - article, at + 1) }];
     }

@@ -8,9 +8,11 @@ import { isTradeWord, partOf } from './part-index.js';
 
 const INSTEAD = /^(me|him|her|us|them|you|mine|ours|yours|lunch|bed)$/;
 
+const isSmall = (token: Token | undefined): token is Token =>
+  token?.kind === 'word' && /^[a-z]{4,}$/.test(token.text);
+
 const isStrange = (token: Token | undefined, ordinary: (word: string) => boolean): boolean =>
-  token?.kind === 'word' &&
-  /^[a-z]{4,}$/.test(token.text) &&
+  isSmall(token) &&
   !ordinary(token.word) &&
   !ordinary(token.word.replace(/s$/, '')) &&
   !INSTEAD.test(token.word);
@@ -20,8 +22,7 @@ const isRare = (tokens: readonly Token[], at: number): boolean => {
   const token = tokens[at];
   const next = tokens[at + 1];
   return (
-    token?.kind === 'word' &&
-    /^[a-z]{4,}$/.test(token.text) &&
+    isSmall(token) &&
     /^(to|from|at|with|by)$/.test(word(tokens, at - 1)) &&
     (next === undefined ||
       (next.kind === 'word' && /^(for|today|yesterday|this|says|said|reckons?)$/.test(next.word))) &&
@@ -40,6 +41,7 @@ const ofMachine = (tokens: readonly Token[], at: number): boolean =>
 export function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
     if (
+      !isSmall(token) ||
       !(isStrange(token, ordinary) || isRare(tokens, at)) ||
       monthAt(tokens, at) !== undefined ||
       weekdayAt(tokens, at) !== undefined
@@ -58,20 +60,29 @@ export function strangers(tokens: readonly Token[], ordinary: (word: string) => 
 }
 
 /** What firms' names end in; in small letters too, as a recogniser or a hurried thumb writes them. */
-const FIRM =
-  /^(co|company|works|brothers|bros|sons|ltd|limited|engineering|platers|plating|spares|restorations|motorcycles|cycles|autos|metalwork|castings|coatings|enamels|rewinds|services|supplies|partners)$/;
+const FIRM = new Set(
+  'co company works brothers bros sons ltd limited engineering platers plating spares restorations motorcycles cycles autos metalwork castings coatings enamels rewinds services supplies partners'.split(
+    ' ',
+  ),
+);
 /** The trades that firms are named for, which are plain words too: only behind a word that nothing at the bench is called by. */
-const FIRM_OF_TRADE =
-  /^(electrics|trim|trimming|tyres|tyre|wheels|chrome|paint|paints|gears|foundry|magnetos|instruments|gauges|clocks|blasting|polishing|welding|machining|fabrication|fabrications|leather|saddlery|bearings|bolts|fasteners|fixings|spokes|parts|motors|cables|upholstery|exhausts|grinding|rebores|refinishing|finishing|finishers|coating|powder|signs|tanks|frames|forks|brakes|linings|springs|chains|seals|gaskets|tools|steel|metals|castings|patterns|carbs|carburettors|ignition|speedos|crankshafts|cylinders|components|finishes|classics|vintage|cycle|bikes)$/;
-const PLAIN =
-  /^(the|a|an|for|of|in|on|my|our|his|her|their|your|new|old|some|any|this|that|these|those|and|both|all|two|three|four|bench|shop|front|rear|left|right|nearside|offside|top|bottom|inner|outer|spare|good|bad|local|usual|same|other|another|home|work)$/;
+const FIRM_OF_TRADE = new Set(
+  'electrics trim trimming tyres tyre wheels chrome paint paints gears foundry magnetos instruments gauges clocks blasting polishing welding machining fabrication fabrications leather saddlery bearings bolts fasteners fixings spokes parts motors cables upholstery exhausts grinding rebores refinishing finishing finishers coating powder signs tanks frames forks brakes linings springs chains seals gaskets tools steel metals castings patterns carbs carburettors ignition speedos crankshafts cylinders components finishes classics vintage cycle bikes'.split(
+    ' ',
+  ),
+);
+const PLAIN = new Set(
+  'the a an for of in on my our his her their your new old some any this that these those and both all two three four bench shop front rear left right nearside offside top bottom inner outer spare good bad local usual same other another home work'.split(
+    ' ',
+  ),
+);
 const WORDS_IN_FIRM = 4;
 
 /** A firm's name in small letters: "from old wheel co", "with ravel and sons". */
 export function firms(tokens: readonly Token[]): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
-    const ofTrade = FIRM_OF_TRADE.test(token.word);
-    if (!(FIRM.test(token.word) || ofTrade) || /^\p{Lu}/u.test(token.text)) return [];
+    const ofTrade = FIRM_OF_TRADE.has(token.word);
+    if (!(FIRM.has(token.word) || ofTrade) || /^\p{Lu}/u.test(token.text)) return [];
     const lead = Array.from({ length: WORDS_IN_FIRM }, (_, back) => at - 1 - back).find((place) =>
       /^(to|from|with|at|by|off)$/.test(word(tokens, place)),
     );
@@ -81,7 +92,7 @@ export function firms(tokens: readonly Token[]): Chunk[] {
       return [];
     if (
       ofTrade &&
-      said.slice(0, -1).some((each) => PLAIN.test(each.word) || partOf(each.word, each) !== undefined)
+      said.slice(0, -1).some((each) => PLAIN.has(each.word) || partOf(each.word, each) !== undefined)
     )
       return [];
     // "back from powder coating" names the work, nobody.

@@ -82,33 +82,31 @@ function withNested(chunks: readonly Chunk[], parts: readonly Chunk[], tokens: r
   });
 }
 
-/** Everything that the words of a message may mean, then the best cover of them. */
-export function tag(
-  tokens: readonly Token[],
-  listener: Listener,
-  ordinary: (word: string) => boolean,
-): Chunk[] {
+/** What words may mean, names aside: chunks that go before names and after them. */
+type Proposed = { listener: Listener; parts: Chunk[]; before: Chunk[]; after: Chunk[] };
+
+const proposed = new WeakMap<readonly Token[], Proposed>();
+
+/** Proposed once for the same words and listener: what is spoken is looked at before and after repair. */
+function proposedFor(tokens: readonly Token[], listener: Listener): Proposed {
+  const known = proposed.get(tokens);
+  if (known?.listener === listener) return known;
   const parts = matches<PartMeaning>(tokens, partOf).map(({ from, to, means }): Chunk => ({
+    ...means,
     from,
     to,
-    ...means,
     sure: !tokens.slice(from, to).some((token) => token.repaired === true),
   }));
   const said = matches(tokens, (key) => phraseIndex.get(key)).flatMap(({ from, to, means }) =>
-    means.map((meaning): Chunk => ({ from, to, ...meaning })),
+    means.map((meaning): Chunk => ({ ...meaning, from, to })),
   );
-  const proposals: Chunk[] = [
+  const opening: Chunk[] =
+    tokens[0]?.word === 'right' && tokens[1]?.text === ',' ? [{ kind: 'aside', from: 0, to: 2 }] : [];
+  const before = [
+    ...opening,
     ...learntWords(tokens, listener),
     ...dated(tokens, listener.today),
-    ...sums(tokens).map(({ from, to, cost, pieces, together, sure }): Chunk => ({
-      kind: 'money',
-      from,
-      to,
-      cost,
-      pieces,
-      together,
-      sure,
-    })),
+    ...sums(tokens).map((sum): Chunk => ({ kind: 'money', ...sum })),
     ...measures(tokens).map(({ from, to, value, unit, quantity }): Chunk =>
       isNominal(tokens, { from, to })
         ? { kind: 'word', from, to, word: 'size' }
@@ -116,16 +114,20 @@ export function tag(
     ),
     ...storedPlaces(tokens),
     ...itemNumbers(tokens, listener.known),
-    ...names(tokens, listener.known, ordinary),
-    ...counts(tokens),
-    ...parts,
-    ...particleActs(tokens),
-    ...said,
-    ...smallWords(tokens),
   ];
-  const opening =
-    tokens[0]?.word === 'right' && tokens[1]?.text === ','
-      ? [{ kind: 'aside' as const, from: 0, to: 2 }]
-      : [];
-  return withNested(chooseChunks([...opening, ...proposals], tokens.length), parts, tokens);
+  const after = [...counts(tokens), ...parts, ...particleActs(tokens), ...said, ...smallWords(tokens)];
+  const made = { listener, parts, before, after };
+  proposed.set(tokens, made);
+  return made;
+}
+
+/** Everything that the words of a message may mean, then the best cover of them. */
+export function tag(
+  tokens: readonly Token[],
+  listener: Listener,
+  ordinary: (word: string) => boolean,
+): Chunk[] {
+  const { parts, before, after } = proposedFor(tokens, listener);
+  const proposals = [...before, ...names(tokens, listener.known, ordinary), ...after];
+  return withNested(chooseChunks(proposals, tokens.length), parts, tokens);
 }
