@@ -3,7 +3,7 @@ import { relationSigns } from './relation-signs.js';
 import { itemSigns, messageSigns, nameCompany, speaking, type Sign } from './signs.js';
 import { told, type Surroundings } from './surroundings.js';
 import { toldSigns } from './told-signs.js';
-import { untoldSigns } from './untold-signs.js';
+import { untoldItemSigns, untoldSigns } from './untold-signs.js';
 
 /** One field of one item, and what speaks for or against it: what all fields of the item share, and what is this one's own. */
 export type FieldSigns = {
@@ -25,9 +25,10 @@ export function fieldSigns(around: Surroundings): FieldSigns[] {
       ...nameCompany(around, at),
       ...speaking(relationSigns(around, at)),
     ];
+    const untold = untoldItemSigns(around, at);
     return FIELDS.map((field): FieldSigns => {
       const absent = told(around, at, field).length === 0;
-      const own = absent ? untoldSigns(around, at, field) : toldSigns(around, at, field);
+      const own = absent ? [...untoldSigns(around, at, field), ...untold] : toldSigns(around, at, field);
       return { item: at, field, absent, shared, own };
     });
   });

@@ -19,6 +19,21 @@ const AT_ACT = new Map<Field, ReadonlyMap<Act, readonly Sign[]>>(
   ]),
 );
 
+/** What holds for all fields of an item that nothing is told in. */
+export function untoldItemSigns(around: Surroundings, at: number): Sign[] {
+  const item = around.items[at];
+  const own = around.reaches[at]?.own;
+  if (item === undefined || own === undefined) return [];
+  return speaking({
+    ownFigures: when(isAnyWithin(own, around.figures)),
+    decided: when(item.remedy !== null),
+    faulty: when(item.conditions.length > 0 && !item.conditions.includes('good')),
+    hasProcess: when(item.processes.length > 0),
+    hasSupplier: when(item.supplier !== null),
+    hasCost: when(item.cost !== null),
+  });
+}
+
 /** What holds for one field that nothing is told in. */
 export function untoldSigns(around: Surroundings, at: number, field: Field): Sign[] {
   const item = around.items[at];
@@ -33,12 +48,6 @@ export function untoldSigns(around: Surroundings, at: number, field: Field): Sig
     saidLost: when(telling.some((chunk) => around.lost.includes(chunk))),
     neighbour: when(around.items.some((_, index) => index !== at && told(around, index, field).length > 0)),
     next: when(told(around, at + 1, field).length > 0),
-    ownFigures: when(isAnyWithin(own, around.figures)),
-    decided: when(item.remedy !== null),
-    faulty: when(item.conditions.length > 0 && !item.conditions.includes('good')),
-    hasProcess: when(item.processes.length > 0),
-    hasSupplier: when(item.supplier !== null),
-    hasCost: when(item.cost !== null),
   });
   signs.push(...(AT_ACT.get(field)?.get(item.act) ?? []));
   return signs;
