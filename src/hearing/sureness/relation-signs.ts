@@ -77,7 +77,8 @@ function deedSigns(around: Surroundings, at: number): Signs {
   const undecided = item.remedy === null;
   const doer = (from: number, to: number): boolean =>
     undecided && around.tokens.some(({ word }, index) => index >= from && index < to && DOERS.has(word));
-  const strayDeed = undecided && around.strays.some((stray) => DEEDS.has(around.tokens[stray.to]?.word ?? ''));
+  const strayDeed =
+    undecided && around.strays.some((stray) => DEEDS.has(around.tokens[stray.to]?.word ?? ''));
   return {
     doerUndecided: when(doer(sentence.from, sentence.to)),
     doerSomewhere: when(doer(0, around.tokens.length)),
