@@ -128,13 +128,15 @@ const repaired = (tokens: readonly Token[], listener: Listener): Token[] =>
 const machineOf = (chunks: readonly Chunk[]): string | null =>
   chunks.find((chunk): chunk is ChunkOf<'machine'> => chunk.kind === 'machine')?.machine ?? null;
 
+const isOrdinaryOrTrade = (word: string): boolean => isOrdinary(word) || isTradeWord(word);
+
 /** A message as first understood, and what it was understood from. */
 export function understood(text: string, listener: Listener): { reading: Reading; evidence: Evidence } {
   const said = tokenise(text);
   const tokens = repaired(figures(said).slice(0, LONGEST), listener);
   const doubted = doubtedTokens(said, tokens, listener.doubts ?? []);
   const heard = joinTokens(tokens);
-  const tagged = tag(tokens, listener, (word) => isOrdinary(word) || isTradeWord(word));
+  const tagged = tag(tokens, listener, isOrdinaryOrTrade);
   const spoken = listener.spoken === true;
   if (asks(text)) {
     const question = questionOf(tokens, settleSenses(tagged, tokens));

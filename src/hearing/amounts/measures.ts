@@ -220,10 +220,18 @@ function bareFraction(tokens: readonly Token[], at: number): One | null {
     : null;
 }
 
+/** Words and marks that a value may begin with, beside figures. */
+const OPENS = new Set(['a', 'an', 'one', 'thou', 'plus', '+', '-', '–', '−', ...PARTS.keys()]);
+
 /** All values with a unit, in the order said. Number words must have been turned into figures. */
 export function measures(tokens: readonly Token[]): MeasuredSpan[] {
   const found: MeasuredSpan[] = [];
   for (let at = 0; at < tokens.length;) {
+    const token = tokens[at];
+    if (token?.kind !== 'number' && !OPENS.has(token?.word ?? '')) {
+      at += 1;
+      continue;
+    }
     const one =
       rangeAt(tokens, at) ?? sumAt(tokens, at) ?? oversizeAt(tokens, at) ?? bareFraction(tokens, at);
     if (one === null) {

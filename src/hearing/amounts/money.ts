@@ -227,10 +227,19 @@ function asked(tokens: readonly Token[], at: number): Sum | null {
   return null;
 }
 
+/** Words that a sum may begin with, beside signs and figures. */
+const OPENS = new Set(['a', 'one', 'half', 'fiver', 'tenner']);
+const mayOpen = ({ kind, word }: Token): boolean => kind === 'number' || OPENS.has(word) || SIGNS.has(word);
+
 /** All sums of money, in the order said. Number words must have been turned into figures. */
 export function sums(tokens: readonly Token[]): MoneySpan[] {
   const spans: MoneySpan[] = [];
   for (let at = 0; at < tokens.length;) {
+    const token = tokens[at];
+    if (token === undefined || !mayOpen(token)) {
+      at += 1;
+      continue;
+    }
     const sum = signed(tokens, at) ?? coins(tokens, at) ?? named(tokens, at) ?? asked(tokens, at);
     if (sum === null) {
       at += 1;

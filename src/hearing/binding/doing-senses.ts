@@ -1,5 +1,5 @@
 import { wordAt, wordsBefore, wordsOf } from '../text/word-at.js';
-import type { Settle } from './settle.js';
+import { step, type Settle, type Step } from './settle.js';
 
 /** "4 thou now it's shimmed", "11 inches off the bike": how it stands as measured. */
 const settleAsMeasured: Settle = (chunks, tokens) =>
@@ -215,17 +215,20 @@ const settlePutAway: Settle = (chunks, tokens) =>
   });
 
 /** Words of doing settled: what was done, by whom, and what only sounds like it. */
-export const DOING_STEPS: readonly Settle[] = [
-  settlePlans,
-  settleAsMeasured,
-  settleGoneTo,
-  settleFetched,
-  settleHas,
-  settleMakeIt,
-  settleSwapped,
-  settleOthers,
-  settleDone,
-  settleComing,
-  settleThorough,
-  settlePutAway,
+export const DOING_STEPS: readonly Step[] = [
+  step(settlePlans),
+  step(settleAsMeasured, 'now off turn turns'),
+  step(settleGoneTo, 'gone'),
+  step(settleFetched, 'collected picked fetched'),
+  step(settleHas, "has have got 's"),
+  step(settleMakeIt, 'make'),
+  step(settleSwapped, 'swapped replaced renewed changed'),
+  step(settleOthers, 'some someone somebody previous last'),
+  step(settleDone, 'done'),
+  step(
+    settleComing,
+    'coming arriving expected landing dropping bringing sending fetching posting delivering',
+  ),
+  step(settleThorough, 'clean fresh'),
+  step(settlePutAway, 'stuck gone slung chucked dumped left lost'),
 ];

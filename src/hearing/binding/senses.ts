@@ -6,7 +6,7 @@ import { settleExhaust, settleValveSeat } from './exhaust-senses.js';
 import { FITTING_STEPS } from './fitting-senses.js';
 import { settleRide } from './ride-senses.js';
 import { SENDING_STEPS } from './sending-senses.js';
-import type { Settle } from './settle.js';
+import { settledBy, step, type Settle, type Step } from './settle.js';
 import { TOLD_STEPS } from './told-senses.js';
 
 /** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
@@ -242,32 +242,38 @@ const settleEnd: Settle = (chunks, tokens) =>
       : chunk,
   );
 
-const STEPS: readonly Settle[] = [
-  settleAlright,
-  settleEnd,
-  settleSign,
-  settleRight,
-  settleSolid,
-  settleWhere,
-  settleLeft,
-  settleValveSeat,
-  settleExhaust,
-  settleBack,
-  settleEnds,
+/** Every step, in its order. */
+export const STEPS: readonly Step[] = [
+  step(settleAlright, 'alright'),
+  step(settleEnd, 'of'),
+  step(settleSign, 'of any'),
+  step(settleRight, 'right'),
+  step(settleSolid, 'solid'),
+  step(settleWhere, 'where'),
+  step(settleLeft, 'left'),
+  step(settleValveSeat),
+  step(settleExhaust),
+  step(settleBack, 'back'),
+  step(settleEnds, 'ends'),
   ...TOLD_STEPS,
-  ...FITTING_STEPS,
-  settleRide,
-  ...SENDING_STEPS,
-  settleWork,
-  settleMeasured,
-  settleClean,
-  settleFinish,
-  settleKinds,
-  settleGone,
-  settleCalls,
-  collapseSides,
+  ...FITTING_STEPS.map((settle) => step(settle)),
+  step(settleRide),
+  ...SENDING_STEPS.map((settle) => step(settle)),
+  step(
+    settleWork,
+    'building build built rebuild rebuilt rebuilding laced trueing truing line lined lining linings seal sealed sealing relined reline relining',
+  ),
+  step(settleMeasured),
+  step(settleClean, 'clean'),
+  step(
+    settleFinish,
+    'paint chrome nickel lacquer plating paintwork polish chroming powder enamel lining transfer transfers',
+  ),
+  step(settleKinds, 'volt v amp inch gauge watt mm foot pint gallon'),
+  step(settleGone, 'gone'),
+  step(settleCalls, 'ring'),
+  step(collapseSides, 'of'),
 ];
 
 /** Words with two senses, settled by their company. */
-export const settleSenses: Settle = (chunks, tokens) =>
-  STEPS.reduce<Chunk[]>((settled, step) => step(settled, tokens), [...chunks]);
+export const settleSenses: Settle = settledBy(STEPS);

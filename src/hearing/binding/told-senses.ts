@@ -2,7 +2,7 @@ import type { Token } from '../text/tokens.js';
 import type { Chunk } from '../tagging/chunk.js';
 import { wordAt, wordsBefore, wordsOf } from '../text/word-at.js';
 import { DOING_STEPS } from './doing-senses.js';
-import type { Settle } from './settle.js';
+import { step, type Settle, type Step } from './settle.js';
 import { settleVerdicts } from './verdicts.js';
 import { WORK_STEPS } from './work-senses.js';
 
@@ -217,22 +217,22 @@ const settleOurselves: Settle = (chunks, tokens) =>
   });
 
 /** Words of what was done or is wanted, settled by their company. */
-export const TOLD_STEPS: readonly Settle[] = [
+export const TOLD_STEPS: readonly Step[] = [
   ...DOING_STEPS,
-  ...WORK_STEPS,
-  settleOurselves,
-  settleHasGone,
-  settleStuck,
-  settleElse,
-  settleTheySent,
-  settleChecked,
-  settleWelds,
-  settleThread,
-  settleShort,
-  settleStripped,
-  settleNeeds,
-  settleBackOn,
-  settleRungBack,
-  settleButNo,
-  settleVerdicts,
+  ...WORK_STEPS.map((settle) => step(settle)),
+  step(settleOurselves),
+  step(settleHasGone, 'gone'),
+  step(settleStuck, 'stuck'),
+  step(settleElse, 'otherwise else than apart rest'),
+  step(settleTheySent, 'sent'),
+  step(settleChecked, 'checked inspected'),
+  step(settleWelds, 'weld welds'),
+  step(settleThread, 'stripped'),
+  step(settleShort, 'short'),
+  step(settleStripped, 'stripped'),
+  step(settleNeeds, 'need needs want wants'),
+  step(settleBackOn, 'back'),
+  step(settleRungBack),
+  step(settleButNo, 'but'),
+  step(settleVerdicts),
 ];

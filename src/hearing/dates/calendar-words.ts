@@ -54,6 +54,10 @@ export const monthAt = (tokens: readonly Token[], at: number): number | undefine
 export const weekdayAt = (tokens: readonly Token[], at: number): number | undefined =>
   tokens[at]?.kind === 'word' ? WEEKDAYS.get(wordAt(tokens, at)) : undefined;
 
+/** Whether it is the name of a month or of a day of the week. */
+export const namesDayOrMonth = ({ kind, word }: Token): boolean =>
+  kind === 'word' && (MONTHS.has(word) || WEEKDAYS.has(word));
+
 /** A day of the month: "14", "14th", "first". */
 export function dayAt(tokens: readonly Token[], at: number): { day: number; ordinal: boolean } | undefined {
   const token = tokens[at];

@@ -1,6 +1,7 @@
 import type { Token } from '../text/tokens.js';
 import { wordAt } from '../text/word-at.js';
 import { day, isoOf } from './day-arithmetic.js';
+import { dayStarts } from './day-words.js';
 import { feastDate } from './feasts.js';
 import { leadFrom, tailTo } from './day-parts.js';
 import { longest } from './found-date.js';
@@ -31,23 +32,19 @@ const isLikely = (year: number, thisYear: number): boolean =>
  * token indices, `to` past the end. Number words must have been turned into figures.
  */
 export function dueDates(tokens: readonly Token[], today: string): DatedSpan[] {
-  const start = day(today);
   const dates: DatedSpan[] = [];
-  for (let at = 0; at < tokens.length;) {
+  let end = 0;
+  for (const at of dayStarts(tokens)) {
+    if (at < end) continue;
+    const start = day(today);
     const last = dates.at(-1)?.date;
     const answer = anyDate(tokens, at, last !== undefined && sameMonth(tokens, at) ? day(last) : start);
-    if (answer === null || !isLikely(answer.date.year, start.year)) {
-      at += 1;
-      continue;
-    }
+    if (answer === null || !isLikely(answer.date.year, start.year)) continue;
+    end = at + answer.length;
     // "Thursday instead of Tuesday": the day that was given up.
-    if (/^(instead of|rather than)$/.test(`${wordAt(tokens, at - 2)} ${wordAt(tokens, at - 1)}`)) {
-      at += answer.length;
-      continue;
-    }
-    const to = tailTo(tokens, at + answer.length);
-    dates.push({ from: leadFrom(tokens, at), to, date: isoOf(answer.date), sure: answer.sure });
-    at = to;
+    if (/^(instead of|rather than)$/.test(`${wordAt(tokens, at - 2)} ${wordAt(tokens, at - 1)}`)) continue;
+    end = tailTo(tokens, end);
+    dates.push({ from: leadFrom(tokens, at), to: end, date: isoOf(answer.date), sure: answer.sure });
   }
   return dates;
 }

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { z } from 'zod';
+import { FIELDS, type Field } from './evidence.js';
 import type { FieldSigns } from './field-signs.js';
 import type { Sign } from './signs.js';
 
@@ -45,25 +46,50 @@ export const isDoubtful = (one: FieldSigns): boolean =>
   chanceWrong(one) > (one.absent ? weights.mark.untold : weights.mark.told);
 
 type Table = Record<string, number>;
-const ofFields = new WeakMap<Table, Map<string, Map<string, number>>>();
+/** What each sign weighs in each field, by the field's place in `FIELDS`; `base` is what weighs without any. */
+type Rows = { base: Float64Array; signs: ReadonlyMap<string, Float64Array> };
+const rows = new WeakMap<Table, Rows>();
 
-/** What each sign weighs for one field in all, its own share included; put together once for each table. */
-function weightsFor(table: Table, field: string): ReadonlyMap<string, number> {
-  const fields = ofFields.get(table) ?? new Map<string, Map<string, number>>();
-  ofFields.set(table, fields);
-  const known = fields.get(field);
+/** The weights of a table by sign, what a sign weighs in one field by itself included; put together once for each table. */
+function rowsOf(table: Table): Rows {
+  const known = rows.get(table);
   if (known !== undefined) return known;
-  const own = new Map(Object.entries(table));
-  for (const sign of BY_FIELD) own.set(sign, (table[sign] ?? 0) + (table[`${sign} of ${field}`] ?? 0));
-  fields.set(field, own);
-  return own;
+  const weight = (sign: string): number => table[sign] ?? 0;
+  const row = (of: (field: Field) => number): Float64Array => Float64Array.from(FIELDS, of);
+  const signs = new Map(Object.keys(table).map((sign) => [sign, row(() => weight(sign))]));
+  for (const sign of BY_FIELD)
+    signs.set(
+      sign,
+      row((field) => weight(sign) + weight(`${sign} of ${field}`)),
+    );
+  const made = { base: row((field) => weight('any') + weight(`a ${field}`)), signs };
+  rows.set(table, made);
+  return made;
+}
+
+const sums = new WeakMap<readonly Sign[], Map<Rows, Float64Array>>();
+
+/** What the signs that all fields of an item share weigh in each; added up once for them all. */
+function sharedSum(shared: readonly Sign[], by: Rows): Float64Array {
+  const known = sums.get(shared) ?? new Map<Rows, Float64Array>();
+  sums.set(shared, known);
+  let sum = known.get(by);
+  if (sum !== undefined) return sum;
+  sum = by.base.slice();
+  for (const [sign, value] of shared) {
+    const row = by.signs.get(sign);
+    if (row !== undefined)
+      for (let at = 0; at < sum.length; at += 1) sum[at] = (sum[at] ?? 0) + (row[at] ?? 0) * value;
+  }
+  known.set(by, sum);
+  return sum;
 }
 
 /** The chance, from 0 to 1, that a field is wrong: a logistic regression over its signs. */
 export function chanceWrong({ field, absent, shared, own }: FieldSigns, by: Weights = weights): number {
-  const weighs = weightsFor(absent ? by.untold : by.told, field);
-  let sum = (weighs.get('any') ?? 0) + (weighs.get(`a ${field}`) ?? 0);
-  for (const [sign, value] of shared) sum += (weighs.get(sign) ?? 0) * value;
-  for (const [sign, value] of own) sum += (weighs.get(sign) ?? 0) * value;
+  const weighs = rowsOf(absent ? by.untold : by.told);
+  const at = FIELDS.indexOf(field);
+  let sum = sharedSum(shared, weighs)[at] ?? 0;
+  for (const [sign, value] of own) sum += (weighs.signs.get(sign)?.[at] ?? 0) * value;
   return 1 / (1 + Math.exp(-sum));
 }

@@ -29,6 +29,10 @@ export type Evidence = {
   doubted: ReadonlySet<number>;
 };
 
+/** Something for each field. */
+export const eachField = <T>(make: (field: Field) => T): Record<Field, T> =>
+  Object.fromEntries(FIELDS.map((field) => [field, make(field)])) as Record<Field, T>;
+
 type KindOf = Chunk['kind'];
 
 const CARRIERS: Record<Field, readonly KindOf[]> = {
@@ -48,15 +52,17 @@ const CARRIERS: Record<Field, readonly KindOf[]> = {
   readings: ['measure'],
 };
 
-const byField = new WeakMap<readonly Chunk[], Map<Field, readonly Chunk[]>>();
+const carried = new WeakMap<readonly Chunk[], Record<Field, readonly Chunk[]>>();
 
 /** The chunks that may tell a field; looked for once in a message, for all its items. */
 export function carriers(field: Field, chunks: readonly Chunk[]): readonly Chunk[] {
-  const known = byField.get(chunks) ?? new Map<Field, readonly Chunk[]>();
-  byField.set(chunks, known);
-  const found = known.get(field) ?? chunks.filter((chunk) => CARRIERS[field].includes(chunk.kind));
-  known.set(field, found);
-  return found;
+  let known = carried.get(chunks);
+  if (known === undefined) {
+    const of = (one: Field): Chunk[] => chunks.filter((chunk) => CARRIERS[one].includes(chunk.kind));
+    known = eachField(of);
+    carried.set(chunks, known);
+  }
+  return known[field];
 }
 
 /** What a chunk tells, in the words that `told` uses of an item. */
@@ -108,19 +114,21 @@ export function meaningOf(chunk: Chunk): string {
   }
 }
 
-const listed = (value: string | number | null): string[] => (value === null ? [] : [String(value)]);
+const NOTHING: readonly string[] = [];
+const listed = (value: string | number | null): readonly string[] =>
+  value === null ? NOTHING : [String(value)];
 
 /** What an item says in a field: nothing, one value, or several. */
-export function told(item: ItemReading, field: Field): string[] {
+export function told(item: ItemReading, field: Field): readonly string[] {
   switch (field) {
     case 'conditions':
     case 'processes':
     case 'place':
-      return [...item[field]];
+      return item[field];
     case 'cost':
       return listed(item.cost?.amount ?? null);
     case 'readings':
-      return item.readings.map(({ value }) => String(value));
+      return item.readings.length === 0 ? NOTHING : item.readings.map(({ value }) => String(value));
     case 'act':
     case 'item':
     case 'part':
@@ -172,7 +180,11 @@ export function bearer(
   anchor: Chunk | null,
   chunks: readonly Chunk[],
 ): Chunk | null {
-  const telling = carriers(field, chunks).filter((chunk) => meaningIn(field, chunk) === value);
-  if (anchor === null) return telling[0] ?? null;
-  return telling.sort((a, b) => distance(a, anchor) - distance(b, anchor))[0] ?? null;
+  let nearest: Chunk | null = null;
+  for (const chunk of carriers(field, chunks)) {
+    if (meaningIn(field, chunk) !== value) continue;
+    if (anchor === null) return chunk;
+    if (nearest === null || distance(chunk, anchor) < distance(nearest, anchor)) nearest = chunk;
+  }
+  return nearest;
 }

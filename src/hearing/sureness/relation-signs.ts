@@ -47,7 +47,9 @@ export function relationSigns(around: Surroundings, at: number): Signs {
   };
 }
 
-const LEADS = /^(in|at|on|with|to|between|from|by|for|off|under|into|inside|against|through|over|near|as)$/;
+const LEADS = new Set(
+  'in at on with to between from by for off under into inside against through over near as'.split(' '),
+);
 
 /** The little word that leads up to the name, articles and counts left out: "at the seam" tells where, not what. */
 function leadSigns({ anchors, chunks, tokens }: Surroundings, at: number): Signs {
@@ -57,28 +59,30 @@ function leadSigns({ anchors, chunks, tokens }: Surroundings, at: number): Signs
   const lead = chunks.findLast((chunk) => chunk.to <= anchor.from && !skipped.has(chunk.kind));
   const word = lead === undefined ? '' : (tokens[lead.to - 1]?.word ?? '');
   return {
-    ...(LEADS.test(word) ? { led: 1, [`led by ${word}`]: 1 } : {}),
+    ...(LEADS.has(word) ? { led: 1, [`led by ${word}`]: 1 } : {}),
     ledByNew: when(/^(new|fresh|another|replacement)$/.test(word)),
     ledByAnd: when(lead?.kind === 'and'),
     unled: when(lead === undefined),
   };
 }
 
-const DOERS = /^(i|we|myself|here|house|ourselves)$/;
-const DEEDS = /^(it|them|both|those|these|here|up|out|off|down|back)$/;
+const DOERS = new Set('i we myself here house ourselves'.split(' '));
+const DEEDS = new Set('it them both those these here up out off down back'.split(' '));
 
 /** Words of doing in the sentence of a thing of which nothing was decided, and what was decided without a word for it. */
 function deedSigns(around: Surroundings, at: number): Signs {
   const item = around.items[at];
   const sentence = around.reaches[at]?.sentence;
   if (item === undefined || sentence === undefined) return {};
+  const undecided = item.remedy === null;
   const doer = (from: number, to: number): boolean =>
-    around.tokens.slice(from, to).some(({ word }) => DOERS.test(word));
-  const strayDeed = around.strays.some((stray) => DEEDS.test(around.tokens[stray.to]?.word ?? ''));
+    undecided && around.tokens.some(({ word }, index) => index >= from && index < to && DOERS.has(word));
+  const strayDeed =
+    undecided && around.strays.some((stray) => DEEDS.has(around.tokens[stray.to]?.word ?? ''));
   return {
-    doerUndecided: when(item.remedy === null && doer(sentence.from, sentence.to)),
-    doerSomewhere: when(item.remedy === null && doer(0, around.tokens.length)),
-    deedUndecided: when(item.remedy === null && strayDeed),
+    doerUndecided: when(doer(sentence.from, sentence.to)),
+    doerSomewhere: when(doer(0, around.tokens.length)),
+    deedUndecided: when(strayDeed),
     processUndecided: when(item.processes.length > 0 && item.remedy === null && item.act === 'finding'),
     sentForNothing: when(item.remedy === 'send-out' && item.processes.length === 0 && item.supplier === null),
     oddReading: when(item.readings.some(({ quantity }) => quantity === 'other')),

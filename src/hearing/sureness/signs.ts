@@ -6,15 +6,40 @@ import { isRare, within, type Span, type Surroundings } from './surroundings.js'
 export type Signs = Record<string, number>;
 export type Sign = readonly [name: string, value: number];
 
+/** The signs that say something. */
+export function speaking(signs: Signs): Sign[] {
+  const found: Sign[] = [];
+  for (const name in signs) {
+    const value = signs[name] ?? 0;
+    if (value !== 0) found.push([name, value]);
+  }
+  return found;
+}
+
 /** How much of `most` there is. */
 export const share = (count: number, most: number): number => Math.max(0, Math.min(count, most)) / most;
 export const when = (condition: boolean): number => (condition ? 1 : 0);
 
-const HEDGES =
-  /^(if|or|unless|maybe|perhaps|might|may|could|depends|depending|probably|possibly|think|reckon|guess|suppose|seems|unsure|whether|otherwise|would|should|wonder|hope|hopefully)$/;
-const TURNS =
-  /^(but|though|although|however|except|instead|rather|only|while|whereas|yet|still|because|since|so)$/;
-const PEOPLE = /^(he|she|they|him|her|them|his|their)$/;
+const HEDGES = new Set(
+  'if or unless maybe perhaps might may could depends depending probably possibly think reckon guess suppose seems unsure whether otherwise would should wonder hope hopefully'.split(
+    ' ',
+  ),
+);
+const TURNS = new Set(
+  'but though although however except instead rather only while whereas yet still because since so'.split(
+    ' ',
+  ),
+);
+const PEOPLE = new Set('he she they him her them his their'.split(' '));
+const BUT = new Set('but except only just rest other others'.split(' '));
+const ALL = new Set('all both everything lot each'.split(' '));
+const SAYS = new Set('say says said rang reckon reckons promised promises told'.split(' '));
+const VERDICT = new Set(
+  'done working works pass passes passed fail failed sweet short rest lot complete fine spark there'.split(
+    ' ',
+  ),
+);
+const THESE = new Set('it them those one these'.split(' '));
 
 const MEANING = new Set<Chunk['kind']>([
   'part',
@@ -34,12 +59,14 @@ const MEANING = new Set<Chunk['kind']>([
   'stored',
 ]);
 
-const wordsIn = ({ tokens }: Surroundings, span: Span): string[] =>
-  tokens.slice(span.from, span.to).map((token) => token.word);
-const anyIn = (around: Surroundings, span: Span, pattern: RegExp): number =>
-  when(wordsIn(around, span).some((word) => pattern.test(word)));
-const kinds = (span: Span, around: Surroundings, kind: Chunk['kind']): number =>
-  within(span, around.chunks).filter((chunk) => chunk.kind === kind).length;
+const anyIn = ({ tokens }: Surroundings, span: Span, words: ReadonlySet<string>): number =>
+  when(tokens.some(({ word }, at) => at >= span.from && at < span.to && words.has(word)));
+const kinds = (span: Span, { chunks }: Surroundings, kind: Chunk['kind']): number =>
+  chunks.reduce(
+    (count, chunk) =>
+      chunk.kind === kind && chunk.from >= span.from && chunk.to <= span.to ? count + 1 : count,
+    0,
+  );
 
 /** What holds for all fields of a message. */
 export function messageSigns(around: Surroundings): Signs {
@@ -59,29 +86,21 @@ export function messageSigns(around: Surroundings): Signs {
     corrected: when(chunks.some((chunk) => chunk.kind === 'correction')),
     thingsUnread: share(things.length - items.filter((item) => item.part !== null).length, 3),
     itemsUnnamed: share(items.filter((item) => item.part === null && item.item === null).length, 2),
-    people: when(tokens.some((token) => PEOPLE.test(token.word))),
+    people: when(tokens.some((token) => PEOPLE.has(token.word))),
     asking: when(
       /^(what|where|when|how|who|which|why|is|are|did|do|does|has|have|can|any)$/.test(tokens[0]?.word ?? ''),
     ),
     mark: when(tokens.some((token) => token.text === '?' || token.text === '!')),
     opening: when(!chunks.slice(0, 4).some((chunk) => MEANING.has(chunk.kind))),
     or: when(tokens.some((token) => token.word === 'or')),
-    but: when(tokens.some((token) => /^(but|except|only|just|rest|other|others)$/.test(token.word))),
-    all: when(tokens.some((token) => /^(all|both|everything|lot|each)$/.test(token.word))),
+    but: when(tokens.some((token) => BUT.has(token.word))),
+    all: when(tokens.some((token) => ALL.has(token.word))),
     capital: when(
       strays.some((stray) => stray.from > 0 && /^\p{Lu}\p{Ll}/u.test(tokens[stray.from]?.text ?? '')),
     ),
     whom: when(strays.some((stray) => /^(from|to|at|with|by|via)$/.test(tokens[stray.from - 1]?.word ?? ''))),
-    says: when(
-      tokens.some((token) => /^(say|says|said|rang|reckon|reckons|promised|promises|told)$/.test(token.word)),
-    ),
-    verdict: when(
-      tokens.some((token) =>
-        /^(done|working|works|pass|passes|passed|fail|failed|sweet|short|rest|lot|complete|fine|spark|there)$/.test(
-          token.word,
-        ),
-      ),
-    ),
+    says: when(tokens.some((token) => SAYS.has(token.word))),
+    verdict: when(tokens.some((token) => VERDICT.has(token.word))),
     sideWord: when(
       chunks.some(
         (chunk) =>
@@ -91,12 +110,7 @@ export function messageSigns(around: Surroundings): Signs {
           ),
       ),
     ),
-    toDo: when(
-      tokens.some(
-        (token, at) =>
-          /^(it|them|those|one|these)$/.test(token.word) && strays.some((stray) => stray.to === at),
-      ),
-    ),
+    toDo: when(tokens.some((token, at) => THESE.has(token.word) && strays.some((stray) => stray.to === at))),
     splitCounts: when(chunks.filter((chunk) => chunk.kind === 'count').length > 1 && things.length < 2),
     colon: when(tokens.some((token) => token.text === ':' || token.text === '(')),
   };
@@ -132,9 +146,8 @@ export function itemSigns(around: Surroundings, at: number): Signs {
     turned: anyIn(around, sentence, TURNS),
     denied: when(kinds(own, around, 'denial') > 0),
     pointed: when(kinds(own, around, 'pronoun') > 0),
-    ...(anchor === null ? {} : leads(around, anchor, own)),
+    ...leads(around, anchor, own),
     beside: anchor === null ? 0 : besideStray(around, anchor),
-    ...(anchor === null ? {} : company(around, anchor, 'name')),
     opensBare: when(anchor === null && around.items.length === 1),
     named: when(item.part !== null),
     bare: when(isBare(item)),
@@ -142,11 +155,21 @@ export function itemSigns(around: Surroundings, at: number): Signs {
   };
 }
 
+/** What the name of an item stands beside. */
+export function nameCompany(around: Surroundings, at: number): Sign[] {
+  const anchor = around.anchors[at] ?? null;
+  return anchor === null ? [] : company(around, anchor, 'name').map((name): Sign => [name, 1]);
+}
+
 /** What stands right before and after some words: the kinds of things, not the words. */
-export function company(around: Surroundings, span: Span, as: string): Signs {
+export function company(
+  around: Surroundings,
+  span: Span,
+  as: 'name' | 'told',
+): [before: string, after: string] {
   const before = around.chunks.findLast((chunk) => chunk.to <= span.from);
   const after = around.chunks.find((chunk) => chunk.from >= span.to);
-  return { [`${as} after ${kindIn(around, before)}`]: 1, [`${as} before ${kindIn(around, after)}`]: 1 };
+  return [`${as} after ${kindIn(around, before)}`, `${as} before ${kindIn(around, after)}`];
 }
 
 function kindIn({ tokens }: Surroundings, chunk: Chunk | undefined): string {
@@ -157,7 +180,8 @@ function kindIn({ tokens }: Surroundings, chunk: Chunk | undefined): string {
 }
 
 /** Words that nothing was made of before and after the name; of a recogniser they may be what the thing was called. */
-function leads({ strays, chunks, spoken }: Surroundings, anchor: Chunk, own: Span): Signs {
+function leads({ strays, chunks, spoken }: Surroundings, anchor: Chunk | null, own: Span): Signs {
+  if (anchor === null) return {};
   const mine = within(own, strays);
   const before = mine.filter((stray) => stray.to <= anchor.from);
   const of = chunks.findLast((chunk) => chunk.kind === 'of' && chunk.to <= anchor.from);

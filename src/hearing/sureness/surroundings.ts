@@ -2,7 +2,15 @@ import type { ItemReading } from '../reading.js';
 import type { Chunk } from '../tagging/chunk.js';
 import { isTradeWord } from '../tagging/part-index.js';
 import { isEveryday, isOrdinary } from '../text/ordinary-words.js';
-import { FIELDS, anchors, meaningOf, told, type Evidence } from './evidence.js';
+import {
+  FIELDS,
+  anchors,
+  eachField,
+  meaningOf,
+  told as toldIn,
+  type Evidence,
+  type Field,
+} from './evidence.js';
 
 export type Span = { from: number; to: number };
 
@@ -29,6 +37,8 @@ const MEANT = new Set<Chunk['kind']>([
 /** A message looked at once, for what the marks of all its fields need. */
 export type Surroundings = Evidence & {
   items: readonly ItemReading[];
+  /** What each item says in each field. */
+  tellings: readonly Readonly<Record<Field, readonly string[]>>[];
   anchors: readonly (Chunk | null)[];
   /** Of each item, the stretch that is its own and the sentence it is named in: the whole message where it isn't named. */
   reaches: readonly { own: Span; sentence: Span }[];
@@ -53,10 +63,12 @@ export function surroundings(items: readonly ItemReading[], evidence: Evidence):
     .filter((chunk) => chunk.kind === 'break' && chunk.strength === 'full')
     .map((chunk) => chunk.from);
   const named = anchors(items, chunks);
-  const said = new Set(items.flatMap((item) => FIELDS.flatMap((field) => told(item, field))));
+  const tellings = items.map((item) => eachField((field) => toldIn(item, field)));
+  const said = new Set(tellings.flatMap((one) => FIELDS.flatMap((field) => one[field])));
   return {
     ...evidence,
     items,
+    tellings,
     anchors: named,
     reaches: named.map((anchor) => reachOf(anchor, stops, evidence)),
     strays,
@@ -66,6 +78,12 @@ export function surroundings(items: readonly ItemReading[], evidence: Evidence):
     stops,
   };
 }
+
+const NOTHING: readonly string[] = [];
+
+/** What an item says in a field; nothing where there is no such item. */
+export const told = ({ tellings }: Surroundings, at: number, field: Field): readonly string[] =>
+  tellings[at]?.[field] ?? NOTHING;
 
 /** Rare in ordinary talk, so likely to have been the point. */
 export const isRare = (word: string): boolean => !isEveryday(word);
@@ -96,3 +114,6 @@ function reachOf(
 
 export const within = (span: Span, chunks: readonly Chunk[]): Chunk[] =>
   chunks.filter((chunk) => chunk.from >= span.from && chunk.to <= span.to);
+
+export const isAnyWithin = (span: Span, chunks: readonly Chunk[]): boolean =>
+  chunks.some((chunk) => chunk.from >= span.from && chunk.to <= span.to);

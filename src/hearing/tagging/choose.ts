@@ -42,30 +42,28 @@ const weight = (chunk: Chunk): number => {
  * equals. `proposals` must hold a chunk of length one for every token.
  */
 export function chooseChunks(proposals: readonly Chunk[], length: number): Chunk[] {
-  const ending = new Map<number, Chunk[]>();
-  for (const chunk of proposals) {
-    const there = ending.get(chunk.to);
-    if (there === undefined) ending.set(chunk.to, [chunk]);
-    else there.push(chunk);
-  }
-  const best: { total: number; chunk: Chunk | null }[] = [{ total: 0, chunk: null }];
-  for (let to = 1; to <= length; to += 1) {
-    let top = { total: -Infinity, chunk: null as Chunk | null };
-    for (const chunk of ending.get(to) ?? []) {
-      const total = (best[chunk.from]?.total ?? -Infinity) + weight(chunk);
-      if (total > top.total) top = { total, chunk };
+  const ending: Chunk[][] = Array.from({ length: length + 1 }, () => []);
+  for (const chunk of proposals) ending[chunk.to]?.push(chunk);
+  // Of the chunks up to each token the heaviest set's weight, and its last chunk.
+  const total = new Array<number>(length + 1).fill(-Infinity);
+  const best = new Array<Chunk | null>(length + 1).fill(null);
+  total[0] = 0;
+  for (let to = 1; to <= length; to += 1)
+    for (const chunk of ending[to] ?? []) {
+      const weighs = (total[chunk.from] ?? -Infinity) + weight(chunk);
+      if (weighs <= (total[to] ?? -Infinity)) continue;
+      total[to] = weighs;
+      best[to] = chunk;
     }
-    best.push(top);
-  }
   const chosen: Chunk[] = [];
   for (let at = length; at > 0;) {
-    const chunk = best[at]?.chunk;
+    const chunk = best[at];
     if (chunk == null) break;
-    const or = (ending.get(chunk.to) ?? []).filter(
+    const or = (ending[chunk.to] ?? []).filter(
       (other) => other !== chunk && other.from === chunk.from && other.kind !== 'word',
     );
-    chosen.unshift(or.length === 0 ? chunk : { ...chunk, or });
+    chosen.push(or.length === 0 ? chunk : { ...chunk, or });
     at = chunk.from;
   }
-  return chosen;
+  return chosen.reverse();
 }

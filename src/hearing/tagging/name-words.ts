@@ -20,7 +20,11 @@ const NO_NAME =
 
 /** Whether a name may begin, or go on, with the token. */
 export const isCapital = (token: Token | undefined): boolean =>
-  token?.kind === 'word' && /^\p{Lu}/u.test(token.text) && !NO_NAME.test(token.word) && token.text.length > 1;
+  token?.kind === 'word' &&
+  token.text !== token.word &&
+  /^\p{Lu}/u.test(token.text) &&
+  !NO_NAME.test(token.word) &&
+  token.text.length > 1;
 
 /** How words end that may tell of a thing, as against a name: "the sludgy sump". */
 export const DESCRIBES = /(y|ed|ing|ish|ous|al|ic|tive|sive|less|ful|en|er|est)$/;

@@ -4,22 +4,30 @@ import { otherSingulars } from '../text/morphology.js';
 import type { Token } from '../text/tokens.js';
 import { isEveryday } from '../text/ordinary-words.js';
 import { wordAt as word } from '../text/word-at.js';
+import { noteBeginnings } from './beginnings.js';
 import type { Chunk, Meaning } from './chunk.js';
 import { capitalised } from './capitalised-names.js';
+import { nameIndex, namesIn, remembered, type NameIndex } from './name-index.js';
 import { asSaid, isCapital, SPEAKS, verbAt } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
 import { matches, phraseKey } from './phrase-index.js';
 import { firms, strangers } from './small-letter-names.js';
 
+const NOBODY: readonly Named[] = [];
+
 const tradeNouns = new Set(phrases.trades.flatMap((entry) => entry.nouns.map(phraseKey)));
 const things = phrases.trades.flatMap((entry) => entry.things.map(phraseKey));
 const persons = phrases.trades.flatMap((entry) => entry.persons.map(phraseKey));
 const combined = new Set(things.flatMap((thing) => persons.map((person) => thing + person)));
+noteBeginnings(tradeNouns);
+noteBeginnings(combined);
 
 function isTrade(key: string, last: Token): boolean {
   if (tradeNouns.has(key) || combined.has(key)) return true;
+  const forms = otherSingulars(last.word);
+  if (forms.length === 0) return false;
   const stem = key.slice(0, key.length - last.word.length);
-  return otherSingulars(last.word).some((form) => tradeNouns.has(stem + form));
+  return forms.some((form) => tradeNouns.has(stem + form));
 }
 
 /** Words that a trade's own person is called by before it: "Gwyn the upholsterer", "terry the welder". */
@@ -58,22 +66,23 @@ function trades(tokens: readonly Token[]): Chunk[] {
 
 type Named = { name: string; also?: string[] | undefined };
 
-function known(
-  tokens: readonly Token[],
-  names: readonly Named[],
-  make: (said: string, named: Named) => Meaning,
-): Chunk[] {
-  const keys = new Map(
+const byName = (names: readonly Named[]): NameIndex<Named> =>
+  nameIndex(
     names.flatMap((named) =>
       [named.name, ...(named.also ?? [])].map((said) => [phraseKey(said), named] as const),
     ),
   );
-  return matches(tokens, (key) => keys.get(key)).map(({ from, to, means }) => ({
+
+const known = (
+  tokens: readonly Token[],
+  index: NameIndex<Named>,
+  make: (said: string, named: Named) => Meaning,
+): Chunk[] =>
+  namesIn(tokens, index).map(({ from, to, means }) => ({
     from,
     to,
     ...make(asSaid(tokens, from, to), means),
   }));
-}
 
 /** Known firms by the beginning of their name as well, where it is no everyday word and no other's: "Tansy" of Tansy Enamels. */
 function shortened(named: readonly Named[], ordinary: (word: string) => boolean): Named[] {
@@ -97,17 +106,36 @@ const bySurname = (named: readonly Named[], ordinary: (word: string) => boolean)
     return ordinary(last.toLowerCase()) ? one : { ...one, also: [...(one.also ?? []), last] };
   });
 
-const TITLE = /^(mr|mrs|ms|miss|misses|missus|mister|dr|sir|lady|major|colonel|captain)$/;
-const OWNER = /^(owner|customer|client|punter|boss)$/;
+type Ordinary = (word: string) => boolean;
+
+/** Names with those that `widened` adds, put together once for as long as the record has the same. */
+function widenedNames(
+  widened: (named: readonly Named[], ordinary: Ordinary) => Named[],
+): (named: readonly Named[], ordinary: Ordinary) => NameIndex<Named> {
+  const made = new WeakMap<Ordinary, (named: readonly Named[]) => NameIndex<Named>>();
+  return (named, ordinary) => {
+    const index = made.get(ordinary) ?? remembered((list) => byName(widened(list, ordinary)));
+    made.set(ordinary, index);
+    return index(named);
+  };
+}
+
+const supplierNames = widenedNames(shortened);
+const ownerNames = widenedNames(bySurname);
+const machineNames = remembered(byName);
+
+const TITLE = new Set('mr mrs ms miss misses missus mister dr sir lady major colonel captain'.split(' '));
+const OWNER = new Set('owner customer client punter boss'.split(' '));
 
 /** "Mrs Dale", "the owner", "the customer". */
 function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
+    if (!TITLE.has(token.word) && !OWNER.has(token.word)) return [];
     const rank =
       /^(sir|lady|major|colonel|captain|misses|missus|mister)$/.test(token.word) &&
       !isCapital(tokens[at + 1]) &&
       !(/^(misses|missus|mister)$/.test(token.word) && !ordinary(word(tokens, at + 1)));
-    if (TITLE.test(token.word) && !rank && tokens[at + 1] !== undefined) {
+    if (TITLE.has(token.word) && !rank && tokens[at + 1] !== undefined) {
       const dot = word(tokens, at + 1) === '.' ? 1 : 0;
       const name = tokens[at + 1 + dot];
       if (name?.kind !== 'word') return [];
@@ -117,7 +145,7 @@ function titled(tokens: readonly Token[], ordinary: (word: string) => boolean): 
       token.word === 'boss' &&
       (!/^(the|our|my|gaffer)$/.test(word(tokens, at - 1)) ||
         /^(at|on|near|round|around|by|in|through|off|of|under)$/.test(word(tokens, at - 2)));
-    if (OWNER.test(token.word) && !boss) {
+    if (OWNER.has(token.word) && !boss) {
       const article = /^(the|our|his|her)$/.test(word(tokens, at - 1)) ? 1 : 0;
       return [{ kind: 'owner', from: at - article, to: at + 1, owner: asSaid(tokens, at - article, at + 1) }];
     }
@@ -131,7 +159,7 @@ export function names(
   knownNames: Known | undefined,
   ordinary: (word: string) => boolean,
 ): Chunk[] {
-  const suppliers = known(tokens, shortened(knownNames?.suppliers ?? [], ordinary), (said) => ({
+  const suppliers = known(tokens, supplierNames(knownNames?.suppliers ?? NOBODY, ordinary), (said) => ({
     kind: 'supplier',
     supplier: said,
     known: true,
@@ -139,11 +167,11 @@ export function names(
   })).map((chunk) =>
     chunk.kind === 'supplier' ? { ...chunk, speaks: SPEAKS.test(word(tokens, chunk.to)) } : chunk,
   );
-  const machines = known(tokens, knownNames?.machines ?? [], (said, named) => ({
+  const machines = known(tokens, machineNames(knownNames?.machines ?? NOBODY), (said, named) => ({
     kind: 'machine',
     machine: said.toLowerCase() === said ? named.name : said,
   }));
-  const owners = known(tokens, bySurname(knownNames?.owners ?? [], ordinary), (said) => ({
+  const owners = known(tokens, ownerNames(knownNames?.owners ?? NOBODY, ordinary), (said) => ({
     kind: 'owner',
     owner: said,
   }));

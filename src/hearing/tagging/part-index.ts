@@ -2,6 +2,7 @@ import { lexicon, type Part } from '../../trade/lexicon/load.js';
 import { PLACES, type Place } from '../../trade/terms.js';
 import { otherSingulars } from '../text/morphology.js';
 import type { Token } from '../text/tokens.js';
+import { noteBeginnings } from './beginnings.js';
 import type { PartMeaning } from './chunk.js';
 import { phraseIndex, phraseKey } from './phrase-index.js';
 
@@ -30,6 +31,7 @@ function build(): Map<string, Name> {
 }
 
 const names = build();
+noteBeginnings(names.keys());
 
 /** The part of that canonical or other name, words joined. */
 export const partNamed = (key: string): Part | undefined => names.get(key)?.part;
@@ -51,8 +53,10 @@ const meaningOf = (name: Name, plural: boolean, said: string): PartMeaning => ({
 export function partOf(key: string, last: Token): PartMeaning | undefined {
   const direct = names.get(key);
   if (direct !== undefined) return meaningOf(direct, false, key);
+  const forms = otherSingulars(last.word);
+  if (forms.length === 0) return undefined;
   const stem = key.slice(0, key.length - last.word.length);
-  for (const singular of otherSingulars(last.word)) {
+  for (const singular of forms) {
     const name = names.get(stem + singular);
     if (name !== undefined) return meaningOf(name, true, stem + singular);
   }

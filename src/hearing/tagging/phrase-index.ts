@@ -2,6 +2,7 @@ import { expand, phrases, type Phrases } from '../../trade/lexicon/phrases.js';
 import { verbForms } from '../text/morphology.js';
 import { figures } from '../text/number-words.js';
 import { tokenise, type Token } from '../text/tokens.js';
+import { mayBegin, NO_LETTERS, noteBeginnings, withLetters } from './beginnings.js';
 import type { Meaning } from './chunk.js';
 
 /** Words of the longest saying that the data may have. */
@@ -62,31 +63,38 @@ function build(): PhraseIndex {
 
 /** Conditions, remedies, processes, acts, places and set phrases by what is said. */
 export const phraseIndex: PhraseIndex = build();
+noteBeginnings(phraseIndex.keys());
 
 export type Match<T> = { from: number; to: number; means: T };
 
 type Run = { from: number; to: number; key: string; last: Token };
 const runs = new WeakMap<readonly Token[], readonly Run[]>();
 
-/** Every run of tokens with its words joined: a message is looked up in many indexes. Marks end a run. */
+/**
+ * The runs of tokens that an index may have, with their words joined: a message is looked up in many. Marks end a run, and
+ * so do letters that no phrase of any index begins with: the last word alone may be in a form that the index hasn't.
+ */
 function runsOf(tokens: readonly Token[]): readonly Run[] {
   const known = runs.get(tokens);
   if (known !== undefined) return known;
   const out: Run[] = [];
   for (let from = 0; from < tokens.length; from += 1) {
     let key = '';
+    let hash = NO_LETTERS;
     for (let to = from; to < Math.min(tokens.length, from + LONGEST); to += 1) {
       const last = tokens[to];
       if (last === undefined || last.kind === 'mark') break;
       key += last.word;
       out.push({ from, to: to + 1, key, last });
+      hash = withLetters(hash, last.word);
+      if (!mayBegin(hash)) break;
     }
   }
   runs.set(tokens, out);
   return out;
 }
 
-/** Every run of tokens whose joined words stand in an index. */
+/** Every run of tokens whose joined words stand in an index, the beginnings of whose phrases were noted. */
 export function matches<T>(
   tokens: readonly Token[],
   look: (key: string, last: Token) => T | undefined,

@@ -9,9 +9,11 @@ import { partStarts } from './part-starts.js';
 
 const INSTEAD = /^(gaffer|missus|me|him|her|us|them|you|mine|ours|yours|lunch|bed)$/;
 
+const isSmall = (token: Token | undefined): token is Token =>
+  token?.kind === 'word' && /^[a-z]{4,}$/.test(token.text);
+
 const isStrange = (token: Token | undefined, ordinary: (word: string) => boolean): boolean =>
-  token?.kind === 'word' &&
-  /^[a-z]{4,}$/.test(token.text) &&
+  isSmall(token) &&
   !ordinary(token.word) &&
   !isListed(token.word) &&
   !ordinary(token.word.replace(/s$/, '')) &&
@@ -22,8 +24,7 @@ const isRare = (tokens: readonly Token[], at: number): boolean => {
   const token = tokens[at];
   const next = tokens[at + 1];
   return (
-    token?.kind === 'word' &&
-    /^[a-z]{4,}$/.test(token.text) &&
+    isSmall(token) &&
     /^(to|from|at|with|by)$/.test(word(tokens, at - 1)) &&
     (next === undefined ||
       (next.kind === 'word' && /^(for|today|yesterday|this|says|said|reckons?)$/.test(next.word))) &&
@@ -52,6 +53,7 @@ const AUXILIARY = /^(is|are|'s|has|have|had|can|will)$/;
 export function strangers(tokens: readonly Token[], ordinary: (word: string) => boolean): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
     if (
+      !isSmall(token) ||
       !(isStrange(token, ordinary) || isRare(tokens, at)) ||
       monthAt(tokens, at) !== undefined ||
       weekdayAt(tokens, at) !== undefined
@@ -73,17 +75,26 @@ export function strangers(tokens: readonly Token[], ordinary: (word: string) => 
 }
 
 /** What firms' names end in; in small letters too, as a recogniser or a hurried thumb writes them. */
-const FIRM =
-  /^(co|company|works|brothers|bros|sons|ltd|limited|engineering|platers|plating|spares|restorations|motorcycles|cycles|autos|metalwork|castings|coatings|enamels|rewinds|services|supplies|partners)$/;
+const FIRM = new Set(
+  'co company works brothers bros sons ltd limited engineering platers plating spares restorations motorcycles cycles autos metalwork castings coatings enamels rewinds services supplies partners'.split(
+    ' ',
+  ),
+);
 /** The trades that firms are named for, which are plain words too: only behind a word that nothing at the bench is called by. */
-const FIRM_OF_TRADE =
-  /^(electrics|trim|trimming|tyres|tyre|wheels|chrome|paint|paints|gears|foundry|magnetos|instruments|gauges|clocks|blasting|polishing|welding|machining|fabrication|fabrications|leather|saddlery|bearings|bolts|fasteners|fixings|spokes|parts|motors|cables|upholstery|exhausts|grinding|rebores|refinishing|finishing|finishers|coating|powder|signs|tanks|frames|forks|brakes|linings|springs|chains|seals|gaskets|tools|steel|metals|castings|patterns|carbs|carburettors|ignition|speedos|crankshafts|cylinders|components|finishes|classics|vintage|cycle|bikes)$/;
+const FIRM_OF_TRADE = new Set(
+  'electrics trim trimming tyres tyre wheels chrome paint paints gears foundry magnetos instruments gauges clocks blasting polishing welding machining fabrication fabrications leather saddlery bearings bolts fasteners fixings spokes parts motors cables upholstery exhausts grinding rebores refinishing finishing finishers coating powder signs tanks frames forks brakes linings springs chains seals gaskets tools steel metals castings patterns carbs carburettors ignition speedos crankshafts cylinders components finishes classics vintage cycle bikes'.split(
+    ' ',
+  ),
+);
 /** Whether a name ends in what firms' names end in. */
 export const isFirm = (token: Token | undefined): boolean =>
-  token !== undefined && (FIRM.test(token.word) || FIRM_OF_TRADE.test(token.word));
+  token !== undefined && (FIRM.has(token.word) || FIRM_OF_TRADE.has(token.word));
 
-const PLAIN =
-  /^(the|a|an|for|of|in|on|my|our|his|her|their|your|new|old|some|any|this|that|these|those|and|both|all|two|three|four|bench|shop|front|rear|left|right|nearside|offside|top|bottom|inner|outer|spare|good|bad|local|usual|same|other|another|home|work|stainless|alloy|steel|brass|copper|aluminium|alloys|rubber|leather|genuine|original|pattern|second)$/;
+const PLAIN = new Set(
+  'the a an for of in on my our his her their your new old some any this that these those and both all two three four bench shop front rear left right nearside offside top bottom inner outer spare good bad local usual same other another home work stainless alloy steel brass copper aluminium alloys rubber leather genuine original pattern second'.split(
+    ' ',
+  ),
+);
 const WORDS_IN_FIRM = 4;
 
 /** "tarn grinding have got the crank", "pellow rewinds rang": the firm opens the message and tells something. */
@@ -105,8 +116,8 @@ function opensWithFirm(tokens: readonly Token[], at: number): boolean {
 /** A firm's name in small letters: "from old wheel co", "with ravel and sons". */
 export function firms(tokens: readonly Token[]): Chunk[] {
   return tokens.flatMap((token, at): Chunk[] => {
-    const ofTrade = FIRM_OF_TRADE.test(token.word);
-    if (!(FIRM.test(token.word) || ofTrade) || /^\p{Lu}/u.test(token.text)) return [];
+    const ofTrade = FIRM_OF_TRADE.has(token.word);
+    if (!(FIRM.has(token.word) || ofTrade) || /^\p{Lu}/u.test(token.text)) return [];
     if (opensWithFirm(tokens, at))
       return [
         {
@@ -127,7 +138,7 @@ export function firms(tokens: readonly Token[]): Chunk[] {
       return [];
     if (
       ofTrade &&
-      said.slice(0, -1).some((each) => PLAIN.test(each.word) || partOf(each.word, each) !== undefined)
+      said.slice(0, -1).some((each) => PLAIN.has(each.word) || partOf(each.word, each) !== undefined)
     )
       return [];
     // "back from powder coating" names the work, nobody.

@@ -1,7 +1,8 @@
 import type { Token } from '../text/tokens.js';
 import type { Quantity } from '../../trade/terms.js';
+import { noteBeginnings } from './beginnings.js';
 import type { Chunk, Meaning } from './chunk.js';
-import { keyOf, matches } from './phrase-index.js';
+import { matches } from './phrase-index.js';
 
 const table = new Map<string, Meaning>();
 const add = (meaning: Meaning, said: string): void => {
@@ -77,7 +78,10 @@ const names: [Quantity, string][] = [
 for (const [quantity, said] of names)
   for (const phrase of said.split('|')) quantityTable.set(phrase.replace(/[ -]/g, ''), quantity);
 
-const at = (from: number, to: number, meaning: Meaning): Chunk => ({ from, to, ...meaning });
+noteBeginnings(table.keys());
+noteBeginnings(quantityTable.keys());
+
+const at = (from: number, to: number, meaning: Meaning): Chunk => ({ ...meaning, from, to });
 
 /** Little words of the sentence, and what is measured. */
 export function smallWords(tokens: readonly Token[]): Chunk[] {
@@ -108,5 +112,5 @@ function single(token: Token): Meaning {
     if (/^[,–—-]$/.test(token.text)) return { kind: 'break', strength: 'comma' };
     if (token.text === '&' || token.text === '+') return { kind: 'and' };
   }
-  return table.get(keyOf([token])) ?? { kind: 'word', word: token.word };
+  return table.get(token.word) ?? { kind: 'word', word: token.word };
 }

@@ -5,11 +5,13 @@ import { dueDates } from '../dates/due-dates.js';
 import type { Listener } from '../listener.js';
 import type { Token } from '../text/tokens.js';
 import { phrases } from '../../trade/lexicon/phrases.js';
+import { noteBeginnings } from './beginnings.js';
 import { chooseChunks } from './choose.js';
 import type { Chunk, PartMeaning } from './chunk.js';
 import { counts } from './counts.js';
 import { likenesses } from './likenesses.js';
 import { itemNumbers } from './item-numbers.js';
+import { nameIndex, namesIn, remembered } from './name-index.js';
 import { names } from './names.js';
 import { partOf, unknownPart } from './part-index.js';
 import { matches, phraseKey, sayings } from './phrase-index.js';
@@ -56,6 +58,7 @@ function dated(tokens: readonly Token[], today: string): Chunk[] {
 const particles = new Map(
   phrases.acts.flatMap((entry) => entry.particles.map((said) => [phraseKey(said), entry] as const)),
 );
+noteBeginnings(particles.keys());
 const COPULA = /^(is|are|'s|'re|was|were|been|now)$/;
 const ENDS = /^(and|now|but|again|too|today|so|then|plus|&|already|at|,|with|safe|ok)$/;
 
@@ -69,14 +72,19 @@ function particleActs(tokens: readonly Token[]): Chunk[] {
   });
 }
 
+const learntParts = remembered((words: readonly { said: string; part: string }[]) => {
+  const named = (ending: string) =>
+    words.map(({ said, part }) => [phraseKey(said) + ending, { part, plural: ending !== '' }] as const);
+  return nameIndex([...named('s'), ...named('')]);
+});
+
 function learntWords(tokens: readonly Token[], listener: Listener): Chunk[] {
-  const words = listener.known?.words ?? [];
-  if (words.length === 0) return [];
-  const learnt = new Map(words.map(({ said, part }) => [phraseKey(said), part]));
-  return matches<PartMeaning>(tokens, (key, last) => {
-    const part = learnt.get(key) ?? (last.word.endsWith('s') ? learnt.get(key.slice(0, -1)) : undefined);
-    return part === undefined ? undefined : unknownPart(part, learnt.get(key) === undefined, true);
-  }).map(({ from, to, means }) => ({ from, to, ...means }));
+  const learnt = namesIn(tokens, learntParts(listener.known?.words ?? []));
+  return learnt.map(({ from, to, means }) => ({
+    from,
+    to,
+    ...unknownPart(means.part, means.plural, true),
+  }));
 }
 
 /** "sweet as a nut". */
@@ -99,33 +107,36 @@ function withNested(chunks: readonly Chunk[], parts: readonly Chunk[], tokens: r
 const OPENED =
   /^(that|so|then|i|we|well|now|just|took|got|had|been|started|first|next|today|this|here|he|she|they|on|the)$/;
 
-/** Everything that the words of a message may mean, then the best cover of them. */
-export function tag(
-  tokens: readonly Token[],
-  listener: Listener,
-  ordinary: (word: string) => boolean,
-): Chunk[] {
+/** What words may mean, names aside: chunks that go before names and after them. */
+type Proposed = { listener: Listener; parts: Chunk[]; before: Chunk[]; after: Chunk[] };
+
+const proposed = new WeakMap<readonly Token[], Proposed>();
+
+/** Proposed once for the same words and listener: what is spoken is looked at before and after repair. */
+function proposedFor(tokens: readonly Token[], listener: Listener): Proposed {
+  const known = proposed.get(tokens);
+  if (known?.listener === listener) return known;
   const parts = matches<PartMeaning>(tokens, partOf).map(({ from, to, means }): Chunk => ({
+    ...means,
     from,
     to,
-    ...means,
     sure: !tokens.slice(from, to).some((token) => token.repaired === true),
   }));
   const said = sayings(tokens).flatMap(({ from, to, means }) =>
-    means.map((meaning): Chunk => ({ from, to, ...meaning })),
+    means.map((meaning): Chunk => ({ ...meaning, from, to })),
   );
-  const proposals: Chunk[] = [
+  const right = tokens[0]?.word === 'right';
+  const opening: Chunk[] =
+    right && tokens[1]?.text === ','
+      ? [{ kind: 'aside', from: 0, to: 2 }]
+      : right && OPENED.test(tokens[1]?.word ?? '')
+        ? [{ kind: 'aside', from: 0, to: 1 }]
+        : [];
+  const before = [
+    ...opening,
     ...learntWords(tokens, listener),
     ...dated(tokens, listener.today),
-    ...sums(tokens).map(({ from, to, cost, pieces, together, sure }): Chunk => ({
-      kind: 'money',
-      from,
-      to,
-      cost,
-      pieces,
-      together,
-      sure,
-    })),
+    ...sums(tokens).map((sum): Chunk => ({ kind: 'money', ...sum })),
     ...measures(tokens).map(({ from, to, value, unit, quantity }): Chunk =>
       isNominal(tokens, { from, to })
         ? { kind: 'word', from, to, word: 'size' }
@@ -134,19 +145,20 @@ export function tag(
     ...likenesses(tokens),
     ...storedPlaces(tokens),
     ...itemNumbers(tokens, listener.known),
-    ...names(tokens, listener.known, ordinary),
-    ...counts(tokens),
-    ...parts,
-    ...particleActs(tokens),
-    ...said,
-    ...smallWords(tokens),
   ];
-  const right = tokens[0]?.word === 'right';
-  const opening =
-    right && tokens[1]?.text === ','
-      ? [{ kind: 'aside' as const, from: 0, to: 2 }]
-      : right && OPENED.test(tokens[1]?.word ?? '')
-        ? [{ kind: 'aside' as const, from: 0, to: 1 }]
-        : [];
-  return withNested(chooseChunks([...opening, ...proposals], tokens.length), parts, tokens);
+  const after = [...counts(tokens), ...parts, ...particleActs(tokens), ...said, ...smallWords(tokens)];
+  const made = { listener, parts, before, after };
+  proposed.set(tokens, made);
+  return made;
+}
+
+/** Everything that the words of a message may mean, then the best cover of them. */
+export function tag(
+  tokens: readonly Token[],
+  listener: Listener,
+  ordinary: (word: string) => boolean,
+): Chunk[] {
+  const { parts, before, after } = proposedFor(tokens, listener);
+  const proposals = [...before, ...names(tokens, listener.known, ordinary), ...after];
+  return withNested(chooseChunks(proposals, tokens.length), parts, tokens);
 }
