@@ -67,12 +67,16 @@ noteBeginnings(phraseIndex.keys());
 
 export type Match<T> = { from: number; to: number; means: T };
 
+const POINTS = new Set(['that', 'those', 'these', 'this', 'both']);
+const FOR_US = new Set(['me', 'us', 'him', 'her']);
+
 type Run = { from: number; to: number; key: string; last: Token };
 const runs = new WeakMap<readonly Token[], readonly Run[]>();
 
 /**
  * The runs of tokens that an index may have, with their words joined: a message is looked up in many. Marks end a run, and
- * so do letters that no phrase of any index begins with: the last word alone may be in a form that the index hasn't.
+ * so do letters that no phrase of any index begins with, as they stand and as `plainly` has them: the last word alone may be in
+ * a form that the index hasn't.
  */
 function runsOf(tokens: readonly Token[]): readonly Run[] {
   const known = runs.get(tokens);
@@ -81,13 +85,17 @@ function runsOf(tokens: readonly Token[]): readonly Run[] {
   for (let from = 0; from < tokens.length; from += 1) {
     let key = '';
     let hash = NO_LETTERS;
+    let plain = NO_LETTERS;
     for (let to = from; to < Math.min(tokens.length, from + LONGEST); to += 1) {
       const last = tokens[to];
       if (last === undefined || last.kind === 'mark') break;
       key += last.word;
       out.push({ from, to: to + 1, key, last });
       hash = withLetters(hash, last.word);
-      if (!mayBegin(hash)) break;
+      if (to === from) plain = hash;
+      else if (POINTS.has(last.word)) plain = withLetters(plain, 'it');
+      else if (!FOR_US.has(last.word)) plain = withLetters(plain, last.word);
+      if (!mayBegin(hash) && !mayBegin(plain)) break;
     }
   }
   runs.set(tokens, out);
@@ -107,9 +115,6 @@ export function matches<T>(
   return out;
 }
 
-const POINTS = /^(that|those|these|this|both)$/;
-const FOR_US = /^(me|us|him|her)$/;
-
 /** The run with its object said as "it", and without whom it is for: "knock that straight", "find me another"; null where it has neither. */
 function plainly(tokens: readonly Token[], { from, to }: Run): string | null {
   let key = '';
@@ -117,9 +122,9 @@ function plainly(tokens: readonly Token[], { from, to }: Run): string | null {
   for (let at = from; at < to; at += 1) {
     const word = tokens[at]?.word ?? '';
     const inside = at > from && at < to - 1;
-    if (inside && POINTS.test(word)) key += 'it';
-    else if (!inside || !FOR_US.test(word)) key += word;
-    changed ||= inside && (POINTS.test(word) || FOR_US.test(word));
+    if (inside && POINTS.has(word)) key += 'it';
+    else if (!inside || !FOR_US.has(word)) key += word;
+    changed ||= inside && (POINTS.has(word) || FOR_US.has(word));
   }
   return changed ? key : null;
 }
@@ -127,7 +132,7 @@ function plainly(tokens: readonly Token[], { from, to }: Run): string | null {
 /** What a message says, phrase by phrase: a phrase with "it" in it stands for the same with "that" or "those". */
 export function sayings(tokens: readonly Token[]): Match<readonly Meaning[]>[] {
   const out: Match<readonly Meaning[]>[] = [];
-  const objects = tokens.flatMap(({ word }, at) => (POINTS.test(word) || FOR_US.test(word) ? [at] : []));
+  const objects = tokens.flatMap(({ word }, at) => (POINTS.has(word) || FOR_US.has(word) ? [at] : []));
   for (const run of runsOf(tokens)) {
     const direct = phraseIndex.get(run.key);
     const said = direct === undefined && objects.some((at) => at > run.from && at < run.to - 1);
