@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import type { Floor } from './floor.js';
-import { furnish, openFloor, sendRim } from './floor.js';
+import { expectText, furnish, openFloor, sendRim } from './floor.js';
 
 // What people say is invented; that work not done is still to be done is common practice, no source.
 
@@ -39,4 +39,13 @@ it.each([
   await floor.mechanic(words);
   const rim = Object.values((await floor.job()).state.lines)[0];
   expect(rim?.status).toBe('back');
+});
+
+it('is a part of two that went as one thing, until the other has come too', async () => {
+  await floor.mechanic('took both wheels to Brindlewick for rebuilding, 3 weeks');
+  const answer = await floor.mechanic('got the front wheel back from Brindlewick, rear to follow Monday');
+  expectText(answer, /wheels: 1 of 2 back from Brindlewick Plating\. Promised for Mon 9 March/);
+  expect(await line()).toBe('part');
+  await floor.mechanic('rear wheel’s back from Brindlewick');
+  expect(await line()).toBe('back');
 });

@@ -85,6 +85,11 @@ describe('an instruction that begins with its machine', () => {
     expect(said).not.toMatch(/no number/);
   });
 
+  it('needs no naming where a bag or box is asked about', async () => {
+    await bench.say('on the Thistle: took the kickstart off, it’s in bag 22');
+    expect(textOf(await bench.say('where’s bag 22'))).toMatch(/^Bag 22, Thistle: /);
+  });
+
   it('comes in with every gate told of it', async () => {
     const said = textOf(
       await bench.say('new job: Tansyfield 500 single, already stripped, inspected, parts ordered'),

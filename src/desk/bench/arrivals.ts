@@ -12,3 +12,15 @@ export function arrivedOrFitted(item: ItemReading, state: JobState, text: string
   const isOut = found.kind === 'found' && openLineOf(state, found.item.number) !== null;
   return isOut ? { ...item, act: 'back', outcome: 'all' } : item;
 }
+
+/** 'The front wheel is back' of two that went as one thing: a part of it is, until the last has come. */
+export function someOfSeveral(item: ItemReading, state: JobState): ItemReading {
+  const { act, outcome, item: number, part, place, count } = item;
+  if (act !== 'back' || outcome !== 'all' || (place.length === 0 && count === null)) return item;
+  const found = resolve(state, { item: number, part, called: null, place, count: null });
+  if (found.kind !== 'found') return item;
+  const line = openLineOf(state, found.item.number);
+  const went = line?.count ?? found.item.count ?? 1;
+  const came = count ?? 1;
+  return line !== null && line.countBack + came < went ? { ...item, outcome: 'part', count: came } : item;
+}

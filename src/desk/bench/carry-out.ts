@@ -9,7 +9,7 @@ import type { Effect } from '../../record/types.js';
 import type { Change, JobOutcome } from '../store.js';
 import { keepWords } from '../keep-words.js';
 import type { Workplace } from '../workplace.js';
-import { arrivedOrFitted } from './arrivals.js';
+import { arrivedOrFitted, someOfSeveral } from './arrivals.js';
 import { commandsOf } from './commands.js';
 import { supplierMeant } from './suppliers.js';
 
@@ -45,7 +45,8 @@ export async function carryOut(
   const standing = await place.store.job(job);
   const items = said
     .map((item) => arrivedOrFitted(item, standing.state, saying.text))
-    .map((item) => (said.length === 1 ? handedBackUndone(item, saying.text) : item));
+    .map((item) => (said.length === 1 ? handedBackUndone(item, saying.text) : item))
+    .map((item) => someOfSeveral(item, standing.state));
   const commands: JobCommand[] = [];
   const meant: ItemReading[] = [];
   for (const [index, item] of items.entries()) {

@@ -48,8 +48,8 @@ export async function answerQuestion(
     place.deps.record.people.all(),
   ]);
   const open = shop.jobs.filter((each) => each.open);
-  if (job === null && !SHOP_WIDE.includes(question.about) && open.length !== 1)
-    return whichJob(open, question);
+  const isShopWide = SHOP_WIDE.includes(question.about) || container !== null;
+  if (job === null && !isShopWide && open.length !== 1) return whichJob(open, question);
   const ids = job === null ? open.map(({ id }) => id) : [job];
   const standings: JobStanding[] = await Promise.all(ids.map((id) => place.store.job(id)));
   const speaker = speakerFor(todayOf(policy, at), policy, people, ...standings.map(({ texts }) => texts));
