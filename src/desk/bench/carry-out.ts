@@ -43,7 +43,7 @@ export async function carryOut(
   const commandId = `${saying.key}-${part}`;
   const text = `${commandId}-text`;
   const standing = await place.store.job(job);
-  const items = said
+  const items = besidesRide(said)
     .map((item) => arrivedOrFitted(item, standing.state, saying.text))
     .map((item) => (said.length === 1 ? handedBackUndone(item, saying.text) : item))
     .map((item) => someOfSeveral(item, standing.state));
@@ -81,6 +81,14 @@ export async function carryOut(
   );
   if (outcome.events.length === 0) await keepWords(place, { ...saying, key: commandId });
   return { ...outcome, commands, meant };
+}
+
+/** What was seen on a ride that went wrong stands in its fault; what is to be done about it, or was measured, is listed too. */
+function besidesRide(items: readonly ItemReading[]): readonly ItemReading[] {
+  const failed = items.some((item) => item.act === 'tested' && item.outcome === 'fail' && item.part === null);
+  const isMore = ({ act, remedy, processes, cost, readings }: ItemReading): boolean =>
+    act !== 'finding' || remedy !== null || processes.length > 0 || cost !== null || readings.length > 0;
+  return failed ? items.filter(isMore) : items;
 }
 
 /** One ride is told of in one message, however many things were seen on it. */
