@@ -17,6 +17,14 @@ describe('a ride that went wrong', () => {
     expect(textOf(await bench.say('list'))).not.toMatch(/rocker/);
   });
 
+  it('is not passed by praise, but is where it is said to be', async () => {
+    const praised = textOf(await bench.say('road test: pulls well, weeping oil at the rocker feed'));
+    expect(praised).toMatch(/not right yet/);
+    await bench.say('undo');
+    expect(textOf(await bench.say('road test passed, chain a bit noisy'))).toMatch(/passed/);
+    await bench.say('undo');
+  });
+
   it('lists what is to be done about it', async () => {
     const said = textOf(await bench.say('road tested, front brake drum oval, wants skimming'));
     expect(said).toMatch(/Fault 2: /);

@@ -1,6 +1,6 @@
 import type { ItemReading } from '../../hearing/reading.js';
 import { handedBackUndone } from '../../hearing/returns.js';
-import { tellsOfRide } from '../../hearing/rides.js';
+import { saysPassed, tellsOfRide } from '../../hearing/rides.js';
 import type { JobCommand } from '../../job/commands.js';
 import type { Attachment } from '../../job/events.js';
 import { resolve } from '../../job/resolve.js';
@@ -43,7 +43,7 @@ export async function carryOut(
   const commandId = `${saying.key}-${part}`;
   const text = `${commandId}-text`;
   const standing = await place.store.job(job);
-  const items = besidesRide(said)
+  const items = ridden(said, saying.text)
     .map((item) => arrivedOrFitted(item, standing.state, saying.text))
     .map((item) => (said.length === 1 ? handedBackUndone(item, saying.text) : item))
     .map((item) => someOfSeveral(item, standing.state));
@@ -83,12 +83,21 @@ export async function carryOut(
   return { ...outcome, commands, meant };
 }
 
-/** What was seen on a ride that went wrong stands in its fault; what is to be done about it, or was measured, is listed too. */
-function besidesRide(items: readonly ItemReading[]): readonly ItemReading[] {
-  const failed = items.some((item) => item.act === 'tested' && item.outcome === 'fail' && item.part === null);
+/**
+ * A ride on which something was found wrong is not passed by praise ('pulls well, weeping at the feed'). What was found
+ * stands in its fault; what is to be done about it, or was measured, is listed too.
+ */
+function ridden(items: readonly ItemReading[], text: string): readonly ItemReading[] {
+  const isRide = ({ act, part }: ItemReading): boolean => act === 'tested' && part === null;
+  const isFound = ({ act, conditions }: ItemReading): boolean =>
+    act === 'finding' && conditions.some((condition) => condition !== 'good');
+  const failed =
+    items.some((item) => isRide(item) && item.outcome === 'fail') ||
+    (items.some(isRide) && items.some(isFound) && !saysPassed(text));
   const isMore = ({ act, remedy, processes, cost, readings }: ItemReading): boolean =>
     act !== 'finding' || remedy !== null || processes.length > 0 || cost !== null || readings.length > 0;
-  return failed ? items.filter(isMore) : items;
+  if (!failed) return items;
+  return items.filter(isMore).map((item) => (isRide(item) ? { ...item, outcome: 'fail' } : item));
 }
 
 /** One ride is told of in one message, however many things were seen on it. */
