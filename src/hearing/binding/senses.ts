@@ -4,7 +4,7 @@ import type { Token } from '../text/tokens.js';
 import { settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
 import { settleExhaust, settleValveSeat } from './exhaust-senses.js';
 import { FITTING_STEPS } from './fitting-senses.js';
-import { settleRide } from './ride-senses.js';
+import { settleMiles, settleRide } from './ride-senses.js';
 import { SENDING_STEPS } from './sending-senses.js';
 import { settledBy, step, type Settle, type Step } from './settle.js';
 import { TOLD_STEPS } from './told-senses.js';
@@ -258,6 +258,7 @@ export const STEPS: readonly Step[] = [
   ...TOLD_STEPS,
   ...FITTING_STEPS.map((settle) => step(settle)),
   step(settleRide),
+  step(settleMiles, 'mile miles mi'),
   ...SENDING_STEPS.map((settle) => step(settle)),
   step(
     settleWork,

@@ -11,20 +11,20 @@ const machine = ({ tokens, at, to }: NameHeard, end = to): Chunk => ({
   machine: asSaid(tokens, at, to),
 });
 
-/** "Gilloway's landed", "Harrowby's in the shed": a machine is here; a person comes in, and goes on to say. */
-export const machineComes: NameRule = (name) => {
-  if (!name.first || name.doubtful || !/^('s|is|has)$/.test(name.next)) return null;
-  const landed = /^(landed|arrived|stripped|apart|running|rolling)$/.test(name.then);
-  const there =
-    /^(in|on|up|back)$/.test(name.then) &&
-    /^(the|bits|pieces|on)$/.test(name.later) &&
-    STANDS.test(wordAt(name.tokens, name.to + (name.later === 'the' ? 3 : name.later === 'on' ? 4 : 2)));
-  return landed || there ? machine(name, name.to + 1) : null;
-};
-
 /** Where machines stand. */
 const STANDS =
-  /^(shed|shop|workshop|bench|ramp|lift|stand|trestles|blocks|garage|bits|pieces|wheels|road|back|yard)$/;
+  /^(shed|shop|workshop|bench|ramp|lift|stand|trestles|blocks|garage|bits|pieces|wheels|road|yard)$/;
+const LEADS_THERE = /^(in|on|up|back|the|its|at|now|here)$/;
+
+/** "Gilloway's landed", "Harrowby's in the shed": a machine is here, and nothing else is told by that. */
+export const machineComes: NameRule = (name) => {
+  if (!name.first || name.doubtful || !/^('s|is|has)$/.test(name.next)) return null;
+  let end = name.to + 1;
+  while (end < name.to + 6 && LEADS_THERE.test(wordAt(name.tokens, end))) end += 1;
+  const stands = end > name.to + 1 && STANDS.test(wordAt(name.tokens, end));
+  const landed = end === name.to + 1 && /^(landed|arrived)$/.test(name.then);
+  return stands || landed ? machine(name, end + 1) : null;
+};
 
 /** "Pelling won't start", "Marlin runs rough": what only an engine does. */
 export const machineRuns: NameRule = (name) => {

@@ -47,6 +47,12 @@ function ofMachine(tokens: readonly Token[], at: number): boolean {
   if (article && /^(on|tested|re|for|about)$/.test(lead)) return true;
   const ownersOf = lead === 'of' && word(tokens, at - 3) === 'owner';
   if (article && (/^(ran|started|rode|fired|off)$/.test(lead) || ownersOf)) return true;
+  if (
+    article &&
+    /^(took|had|gave)$/.test(lead) &&
+    /^(out|up|down|round|over|along|a)$/.test(word(tokens, at + 1))
+  )
+    return true;
   if (article && opensWith(tokens, at - 1) && /^(the|its|this)$/.test(word(tokens, at + 1))) return true;
   if (!(article || (at === 0 && word(tokens, at).length > 5)) || describes(word(tokens, at))) return false;
   return partStarts(tokens, at + 1 + (word(tokens, at + 1) === "'s" ? 1 : 0));
