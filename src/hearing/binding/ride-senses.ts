@@ -41,6 +41,16 @@ const isMiles = (chunk: Chunk | undefined): boolean => chunk?.kind === 'measure'
 function rideEnd(chunks: readonly Chunk[], at: number, tokens: readonly Token[]): number | null {
   const said = (index: number): string => saidBy(chunks, tokens, index);
   const verb = said(at).split(' ');
+  const told = chunks[at];
+  if (
+    told?.kind === 'act' &&
+    told.act === 'tested' &&
+    told.outcome === null &&
+    verb.some((word) => RIDDEN.test(word))
+  ) {
+    const end = farEnd(chunks, at + 1, tokens);
+    return end > at + 1 ? end : null;
+  }
   if (!RODE.test(verb[0] ?? '')) return null;
   let next = at + 1;
   const going = verb.length === 3 && WHAT.test(verb[1] ?? '') && WAY.test(verb[2] ?? '');
@@ -62,6 +72,10 @@ function rideEnd(chunks: readonly Chunk[], at: number, tokens: readonly Token[])
   if (gone) return Math.max(far, farEnd(chunks, next, tokens));
   const miles = farEnd(chunks, next, tokens);
   if (out && chunks.slice(next, miles).some(isMiles)) return miles;
+  // "out twenty mile round the reservoir", where "mile round the" tells of a ride by itself.
+  const round = chunks[next + 1];
+  if (out && chunks[next]?.kind === 'count' && round?.kind === 'act' && round.act === 'tested')
+    return farEnd(chunks, next + (/^(part|word)$/.test(chunks[next + 2]?.kind ?? '') ? 3 : 2), tokens);
   if (out && chunks[next]?.kind === 'break' && isMiles(chunks[next + 1])) return next;
   if (out && /^(on|over|round|to|into)$/.test(said(next)) && chunks[next + 1]?.kind === 'article') next += 1;
   const road = chunks[next + 1];
@@ -70,6 +84,7 @@ function rideEnd(chunks: readonly Chunk[], at: number, tokens: readonly Token[])
   return farEnd(chunks, next + 2, tokens);
 }
 
+const RIDDEN = /^(road|ride|rode|ridden|ran|run|spin)$/;
 const OUTING = /^(run|spin|blast|ride|thrash|go|turn|gallop|airing|outing)$/;
 const TOWARDS = /^(round|over|up|down|along|through|across|past|via|to|into|out to|as far as|on|about)$/;
 

@@ -36,13 +36,20 @@ const asFault = (chunk: Test): Chunk[] => {
  */
 export function ridesApart(clauses: readonly Clause[], tokens: readonly Token[]): Clause[] {
   const out: Clause[] = [];
-  let open: { test: Clause; stopped: boolean } | null = null;
+  let open: { test: Clause; stopped: boolean; alone: boolean } | null = null;
   for (const clause of clauses) {
     const first = clause.mentions[0];
     const ride = clause.said.find((chunk) => isRide(chunk, tokens));
     const told = clause.said.some((chunk) => isFault(chunk) || (isTest(chunk) && chunk.outcome !== null));
     if (ride === undefined && open !== null && first !== undefined) {
       out.push(open.stopped ? resultGiven(clause, open.test) : clause);
+      if (open.alone) judged(open.test, out.at(-1));
+      continue;
+    }
+    if (ride !== undefined && first === undefined) {
+      const test = { ...clause, said: [...clause.said] };
+      out.push(test);
+      open = { test, stopped: true, alone: true };
       continue;
     }
     if (ride === undefined || first === undefined || ride.to > first.from || !told) {
@@ -69,9 +76,18 @@ export function ridesApart(clauses: readonly Clause[], tokens: readonly Token[])
     out.push(test, resultGiven(found, test));
     if (before.length === 0 && clause.said.some(isFault))
       test.said.push({ ...(ride as Test), outcome: 'fail' });
-    open = { test, stopped };
+    open = { test, stopped, alone: false };
   }
   return out;
+}
+
+/** A fault found on a ride that nobody called a pass: the ride failed, however well it pulled. */
+function judged(test: Clause, found: Clause | undefined): void {
+  const results = test.said.filter((chunk): chunk is Test => isTest(chunk) && chunk.outcome !== null);
+  const faulty = found?.said.some(isFault) === true && !found.said.some(({ kind }) => kind === 'act');
+  if (!faulty || results.some(({ outcome }) => outcome === 'fail')) return;
+  const ride = test.said.find(isTest);
+  if (ride !== undefined) test.said.push({ ...ride, outcome: 'fail' });
 }
 
 /** The result that was told with a thing goes to the test. */
