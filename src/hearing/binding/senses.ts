@@ -7,6 +7,7 @@ import { FITTING_STEPS } from './fitting-senses.js';
 import { settleMiles, settleRide } from './ride-senses.js';
 import { SENDING_STEPS } from './sending-senses.js';
 import { settledBy, step, type Settle, type Step } from './settle.js';
+import { STANDING_STEPS } from './standing-senses.js';
 import { TOLD_STEPS } from './told-senses.js';
 
 /** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
@@ -255,6 +256,7 @@ export const STEPS: readonly Step[] = [
   step(settleExhaust),
   step(settleBack, 'back'),
   step(settleEnds, 'ends'),
+  ...STANDING_STEPS,
   ...TOLD_STEPS,
   ...FITTING_STEPS.map((settle) => step(settle)),
   step(settleRide),
