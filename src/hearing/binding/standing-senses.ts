@@ -106,6 +106,19 @@ const settleRings: Settle = (chunks, tokens) =>
     return calls ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'ring' } : chunk;
   });
 
+/** "the bearing in that rear wheel": points at a thing that is named, and stands for none. */
+const settleThatThing: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const next = chunks[at + 1];
+    const names = next?.kind === 'part' || (next?.kind === 'place' && chunks[at + 2]?.kind === 'part');
+    return chunk.kind === 'pronoun' &&
+      /^(that|this|those|these)$/.test(wordsOf(tokens, chunk)) &&
+      chunks[at - 1]?.kind === 'of' &&
+      names
+      ? { from: chunk.from, to: chunk.to, kind: 'article', definite: true }
+      : chunk;
+  });
+
 /** Words that tell where a thing now stands or goes. */
 export const STANDING_STEPS: readonly Step[] = [
   step(settleAway, 'away off over round out'),
@@ -114,4 +127,5 @@ export const STANDING_STEPS: readonly Step[] = [
   step(settleNewOnePut, 'new'),
   step(settleAllBut, 'bar barring except but excepting save minus'),
   step(settleRings, 'ring rings'),
+  step(settleThatThing, 'that this those these'),
 ];

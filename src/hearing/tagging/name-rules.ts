@@ -2,6 +2,7 @@ import type { Token } from '../text/tokens.js';
 import { wordAt, wordsBefore } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { asksToDo, isBreak } from './hired.js';
+import { firmRunsLate } from './firm-rules.js';
 import { headsWith } from './machine-heads.js';
 import { machineComes, machineOfForename, machineRuns, thingOfMachine } from './machine-rules.js';
 import { asSaid, isCapital } from './name-words.js';
@@ -246,6 +247,7 @@ const firmGoneTo: NameRule = (name) =>
 
 const RULES: readonly NameRule[] = [
   machineHeads,
+  firmRunsLate,
   firmWithArticle,
   firmGoneTo,
   machineRidden,
