@@ -84,7 +84,7 @@ function rideEnd(chunks: readonly Chunk[], at: number, tokens: readonly Token[])
   return farEnd(chunks, next + 2, tokens);
 }
 
-const RIDDEN = /^(road|ride|rode|ridden|ran|run|spin)$/;
+const RIDDEN = /^(road|rd|ride|rode|ridden|ran|run|spin)$/;
 const OUTING = /^(run|spin|blast|ride|thrash|go|turn|gallop|airing|outing)$/;
 const TOWARDS = /^(round|over|up|down|along|through|across|past|via|to|into|out to|as far as|on|about)$/;
 

@@ -8,7 +8,7 @@ const isTest = (chunk: Chunk): chunk is Test => chunk.kind === 'act' && chunk.ac
 
 /** Words of a ride: what is tested then is the machine, whatever is found on the way. */
 const RIDE =
-  /^(road|ride|rode|ridden|block|lane|lanes|loop|mile|miles|spin|shakedown|her|him|out|up|down|over|round|took|gave|run|road-test|road-tested)$/;
+  /^(road|rd|ride|rode|ridden|block|lane|lanes|loop|mile|miles|spin|shakedown|her|him|out|up|down|over|round|took|gave|run|road-test|road-tested)$/;
 
 const isRide = (chunk: Chunk, tokens: readonly Token[]): boolean =>
   isTest(chunk) &&

@@ -2,7 +2,6 @@ const WRITTEN: Record<string, string> = {
   from: 'frm',
   back: 'bk',
   round: 'rnd',
-  road: 'rd',
   front: 'frnt',
   bottom: 'btm bttm',
   centre: 'ctr cntr',
@@ -49,7 +48,7 @@ const WRITTEN: Record<string, string> = {
   threads: 'thds',
   return: 'rtn',
   returned: "rtnd rtn'd",
-  received: "recd rec'd rcvd",
+  received: 'rcvd',
   delivered: "deld del'd dlvd",
   ordered: "ordd ord'd",
   order: 'ord',
@@ -69,7 +68,6 @@ const WRITTEN: Record<string, string> = {
   painted: 'ptd',
   blasted: 'blstd',
   plated: 'pltd',
-  needs: 'nds',
   required: "reqd req'd",
   worn: 'wrn',
   cracked: 'crkd',
@@ -85,12 +83,10 @@ const WRITTEN: Record<string, string> = {
   please: 'pls plse',
   thanks: 'thx',
   between: 'btwn',
-  week: 'wk',
-  weeks: 'wks',
   month: 'mth',
   months: 'mths',
   yesterday: 'yest',
-  tomorrow: 'tmrw tmw',
+  tomorrow: 'tmw',
 };
 
 /** Words as they are cut short in notes: "whl brgs bk frm plater". */
