@@ -19,7 +19,7 @@ describe('what was done, found and come back', () => {
     [
       'a ride is one thing, what was found on it another',
       'took her up the bypass, pulls well but the forks are leaking',
-      ['tested pass', 'finding telescopic fork leaking'],
+      ['tested fail', 'finding telescopic fork leaking'],
     ],
     [
       'a result told after the thing stays with it',

@@ -8,7 +8,7 @@ const isTest = (chunk: Chunk): chunk is Test => chunk.kind === 'act' && chunk.ac
 
 /** Words of a ride: what is tested then is the machine, whatever is found on the way. */
 const RIDE =
-  /^(road|ride|rode|ridden|block|lane|lanes|loop|mile|miles|spin|shakedown|her|him|out|up|run|road-test|road-tested)$/;
+  /^(road|rd|ride|rode|ridden|block|lane|lanes|loop|mile|miles|spin|shakedown|her|him|out|up|down|over|round|took|gave|run|road-test|road-tested)$/;
 
 const isRide = (chunk: Chunk, tokens: readonly Token[]): boolean =>
   isTest(chunk) &&
@@ -36,13 +36,21 @@ const asFault = (chunk: Test): Chunk[] => {
  */
 export function ridesApart(clauses: readonly Clause[], tokens: readonly Token[]): Clause[] {
   const out: Clause[] = [];
-  let open: { test: Clause; stopped: boolean } | null = null;
+  let open: { test: Clause; stopped: boolean; alone: boolean } | null = null;
   for (const clause of clauses) {
-    const first = clause.mentions[0];
+    // "pulls grand off the bottom": a place of the road or the engine's pull, no thing.
+    const first = clause.mentions.find(({ part, item }) => part !== null || item !== null);
     const ride = clause.said.find((chunk) => isRide(chunk, tokens));
     const told = clause.said.some((chunk) => isFault(chunk) || (isTest(chunk) && chunk.outcome !== null));
     if (ride === undefined && open !== null && first !== undefined) {
       out.push(open.stopped ? resultGiven(clause, open.test) : clause);
+      if (open.alone) judged(open.test, out.at(-1), tokens);
+      continue;
+    }
+    if (ride !== undefined && first === undefined) {
+      const test = { ...clause, mentions: [], said: [...clause.said] };
+      out.push(test);
+      open = { test, stopped: true, alone: true };
       continue;
     }
     if (ride === undefined || first === undefined || ride.to > first.from || !told) {
@@ -53,9 +61,7 @@ export function ridesApart(clauses: readonly Clause[], tokens: readonly Token[])
     const stopped = stopBetween(tokens, ride.to, first.from);
     const results = clause.said.filter((chunk) => isTest(chunk) && chunk.outcome !== null);
     const before = results.filter((chunk) => chunk.to <= first.from);
-    const said = results.some((chunk) =>
-      tokens.slice(chunk.from, chunk.to).some(({ word }) => SAID.test(word)),
-    );
+    const said = results.some((chunk) => isSaid(chunk, tokens));
     if (!stopped && before.length === 0 && results.length > 0 && (said || !clause.said.some(isFault))) {
       out.push(clause);
       continue;
@@ -67,11 +73,24 @@ export function ridesApart(clauses: readonly Clause[], tokens: readonly Token[])
     };
     found.fore = Math.max(0, clause.fore - 1 - before.length);
     out.push(test, resultGiven(found, test));
-    if (before.length === 0 && clause.said.some(isFault))
-      test.said.push({ ...(ride as Test), outcome: 'fail' });
-    open = { test, stopped };
+    judged(test, found, tokens);
+    open = { test, stopped, alone: false };
   }
   return out;
+}
+
+/** Whether a result is said as one. */
+const isSaid = (chunk: Chunk, tokens: readonly Token[]): boolean =>
+  tokens.slice(chunk.from, chunk.to).some(({ word }) => SAID.test(word));
+
+/** A fault found on a ride that nobody called a pass: the ride failed, however well it pulled. */
+function judged(test: Clause, found: Clause | undefined, tokens: readonly Token[]): void {
+  const results = test.said.filter((chunk): chunk is Test => isTest(chunk) && chunk.outcome !== null);
+  const faulty =
+    found?.said.some(isFault) === true && found.said.every((chunk) => chunk.kind !== 'act' || isTest(chunk));
+  if (!faulty || results.some((chunk) => isSaid(chunk, tokens))) return;
+  const ride = test.said.find(isTest);
+  if (ride !== undefined) test.said.push({ ...ride, outcome: 'fail' });
 }
 
 /** The result that was told with a thing goes to the test. */

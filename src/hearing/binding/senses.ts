@@ -4,9 +4,10 @@ import type { Token } from '../text/tokens.js';
 import { settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
 import { settleExhaust, settleValveSeat } from './exhaust-senses.js';
 import { FITTING_STEPS } from './fitting-senses.js';
-import { settleRide } from './ride-senses.js';
+import { settleMiles, settleRide } from './ride-senses.js';
 import { SENDING_STEPS } from './sending-senses.js';
 import { settledBy, step, type Settle, type Step } from './settle.js';
+import { STANDING_STEPS } from './standing-senses.js';
 import { TOLD_STEPS } from './told-senses.js';
 
 /** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
@@ -255,9 +256,11 @@ export const STEPS: readonly Step[] = [
   step(settleExhaust),
   step(settleBack, 'back'),
   step(settleEnds, 'ends'),
+  ...STANDING_STEPS,
   ...TOLD_STEPS,
   ...FITTING_STEPS.map((settle) => step(settle)),
   step(settleRide),
+  step(settleMiles, 'mile miles mi'),
   ...SENDING_STEPS.map((settle) => step(settle)),
   step(
     settleWork,

@@ -69,6 +69,21 @@ function alsoWhere({ chunks, tokens, taken }: Work, at: number): boolean {
   return tokens[chunks[between]?.from ?? -1]?.word === 'between' && !tells(chunks[at + 1], tokens);
 }
 
+const HIDES = /^(behind|under|underneath|beneath|inside|below|beside|next to|above)$/;
+
+/** "Behind the primary chaincase I find …", "under the seat there's …": where one looks, before what one sees there. */
+function opensWithWhere({ chunks, tokens }: Work, back: number, at: number): boolean {
+  const [link, before] = [chunks[back], chunks[back - 1]];
+  const opens = before === undefined || (before.kind === 'break' && before.strength === 'full');
+  if (link === undefined || !opens || !HIDES.test(wordsOf(tokens, link))) return false;
+  const next = wordAt(tokens, chunks[at + 1]?.from ?? -1);
+  if (!/^(i|we|you|there|,)$/.test(next)) return false;
+  const full = chunks.findIndex(
+    (chunk, end) => end > at && chunk.kind === 'break' && chunk.strength === 'full',
+  );
+  return chunks.slice(at + 1, full < 0 ? chunks.length : full).some(({ kind }) => kind === 'part');
+}
+
 /** Takes a part that only says where the fault of a thing named before it is. */
 export function saysWhere(work: Work, at: number): boolean {
   const { chunks, tokens, taken } = work;
@@ -79,6 +94,10 @@ export function saysWhere(work: Work, at: number): boolean {
   const back = linkBefore(chunks, at);
   const link = chunks[back];
   if (link === undefined) return false;
+  if (opensWithWhere(work, back, at)) {
+    for (let place = back; place <= at; place += 1) taken.add(place);
+    return true;
+  }
   const words = wordsOf(tokens, link);
   const near = NEAR.test(words);
   if (!near && !(link.kind === 'of' && WITHIN.test(words))) return false;

@@ -4,7 +4,7 @@ import { isEveryday } from '../text/ordinary-words.js';
 import { wordAt } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { meaningOfName, TELLS_OF, type NameHeard } from './name-rules.js';
-import { DESCRIBES, isCapital, SPEAKS, verbAt } from './name-words.js';
+import { describes, isCapital, SPEAKS, verbAt } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
 import { partStarts } from './part-starts.js';
 
@@ -30,7 +30,7 @@ const namesThings = (token: Token | undefined): boolean =>
   token !== undefined && token.word.endsWith('s') && partOf(token.word, token) !== undefined;
 
 /** A word that may tell of the thing after it: "Tarnished reflector". */
-const describes = (said: string): boolean => isTradeWord(said) || said.endsWith('s') || DESCRIBES.test(said);
+const mayDescribe = (said: string): boolean => isTradeWord(said) || said.endsWith('s') || describes(said);
 
 /** Whether a name begins at the token, which isn't the verb before one, nor stands within one. */
 function nameBegins(tokens: readonly Token[], at: number): boolean {
@@ -82,7 +82,7 @@ function nameHeard(
     ordinary,
   };
   const said = wordAt(tokens, at);
-  const common = partStarts(tokens, to) ? isEveryday(said) || describes(said) : ordinary(said);
+  const common = partStarts(tokens, to) ? isEveryday(said) || mayDescribe(said) : ordinary(said);
   const plain = name.first && to === at + 1 && (common || partStarts(tokens, at));
   return { ...name, doubtful: plain && !tellsAsName(name) };
 }

@@ -2,7 +2,9 @@ import type { Token } from '../text/tokens.js';
 import { wordAt, wordsBefore } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
 import { asksToDo, isBreak } from './hired.js';
+import { firmRunsLate } from './firm-rules.js';
 import { headsWith } from './machine-heads.js';
+import { machineComes, machineOfForename, machineRuns, thingOfMachine } from './machine-rules.js';
 import { asSaid, isCapital } from './name-words.js';
 import { partStarts } from './part-starts.js';
 import { isFirm } from './small-letter-names.js';
@@ -50,7 +52,7 @@ const machine = ({ tokens, at, to }: NameHeard, from: number, end: number): Chun
 });
 
 /** What a name is by its company, or null where that tells nothing. */
-type NameRule = (name: NameHeard) => Chunk | null;
+export type NameRule = (name: NameHeard) => Chunk | null;
 
 /** How far after "Quillan:" a word of promising tells that Quillan says it. */
 const PROMISE_WITHIN = 8;
@@ -195,9 +197,13 @@ const machineWithArticle: NameRule = (name) => {
   return machine(name, name.at - 1 - on, name.to + (job || name.possessive ? 1 : 0));
 };
 
+/** "Marlin:", "Marlin - forks leak", where "Marlin-built" is one word. */
+const headed = ({ tokens, to, next, doubtful }: NameHeard): boolean =>
+  next === ':' || (/^[-–—]$/.test(next) && tokens[to]?.before !== '' && !doubtful);
+
 /** "Quillan: ready Friday" is a supplier's word, "Marlin: forks leak" a machine's state. */
 const beforeColon: NameRule = (name) => {
-  if (!name.first || name.next !== ':') return null;
+  if (!name.first || !headed(name)) return null;
   if (promises(name)) return supplier(name, name.to);
   return partStarts(name.tokens, name.at) ? null : machine(name, name.at, name.to + 1);
 };
@@ -241,10 +247,14 @@ const firmGoneTo: NameRule = (name) =>
 
 const RULES: readonly NameRule[] = [
   machineHeads,
+  firmRunsLate,
   firmWithArticle,
   firmGoneTo,
   machineRidden,
+  machineComes,
+  machineRuns,
   machineOfOwner,
+  machineOfForename,
   machineWorkedOn,
   firmAskedAbout,
   firmHired,
@@ -262,6 +272,7 @@ const RULES: readonly NameRule[] = [
   machineWithArticle,
   beforeColon,
   machineThenPart,
+  thingOfMachine,
   firmAlone,
 ];
 

@@ -1,4 +1,5 @@
 import { joinTokens, type Token } from '../text/tokens.js';
+import { isListed } from '../text/ordinary-words.js';
 import { wordAt } from '../text/word-at.js';
 
 /** What a firm or a person does when it tells something. */
@@ -27,4 +28,10 @@ export const isCapital = (token: Token | undefined): boolean =>
   token.text.length > 1;
 
 /** How words end that may tell of a thing, as against a name: "the sludgy sump". */
-export const DESCRIBES = /(y|ed|ing|ish|ous|al|ic|tive|sive|less|ful|en|er|est)$/;
+const ADJECTIVE = /(y|ed|ing|ish|ous|al|ic|tive|sive|less|ful|en|er|est)$/;
+/** How names don't end: the bench's own words, in no dictionary, do ("claggy", "gunked"). */
+const SLANG = /([gkmpt]y|[^r]ed)$/;
+
+/** Whether a word may tell of a thing, as against a name that only ends like one ("Orbury"). */
+export const describes = (word: string): boolean =>
+  ADJECTIVE.test(word) && (isListed(word) || SLANG.test(word));

@@ -3,7 +3,7 @@ import { isEveryday, isListed } from '../text/ordinary-words.js';
 import type { Token } from '../text/tokens.js';
 import { wordAt as word } from '../text/word-at.js';
 import type { Chunk } from './chunk.js';
-import { asSaid, DESCRIBES, SPEAKS, verbAt } from './name-words.js';
+import { asSaid, describes, SPEAKS, verbAt } from './name-words.js';
 import { isTradeWord, partOf } from './part-index.js';
 import { partStarts } from './part-starts.js';
 
@@ -35,15 +35,26 @@ const isRare = (tokens: readonly Token[], at: number): boolean => {
   );
 };
 
+/** Nothing but small talk stands before it: "so the pellhurst the kick start …". */
+const opensWith = (tokens: readonly Token[], at: number): boolean =>
+  at <= 3 &&
+  tokens.slice(0, at).every(({ word: said }) => /^(so|right|now|then|ok|well|and|also|next)$/.test(said));
+
 /** "on the pellinor", "road tested the tressock", "the carnow tank": a machine by a name that no word is. */
 function ofMachine(tokens: readonly Token[], at: number): boolean {
   const article = word(tokens, at - 1) === 'the';
   const lead = word(tokens, at - 2);
   if (article && /^(on|tested|re|for|about)$/.test(lead)) return true;
   const ownersOf = lead === 'of' && word(tokens, at - 3) === 'owner';
-  if (article && (/^(ran|started|rode|fired)$/.test(lead) || ownersOf)) return true;
-  if (!(article || (at === 0 && word(tokens, at).length > 5)) || DESCRIBES.test(word(tokens, at)))
-    return false;
+  if (article && (/^(ran|started|rode|fired|off)$/.test(lead) || ownersOf)) return true;
+  if (
+    article &&
+    /^(took|had|gave)$/.test(lead) &&
+    /^(out|up|down|round|over|along|a)$/.test(word(tokens, at + 1))
+  )
+    return true;
+  if (article && opensWith(tokens, at - 1) && /^(the|its|this)$/.test(word(tokens, at + 1))) return true;
+  if (!(article || (at === 0 && word(tokens, at).length > 5)) || describes(word(tokens, at))) return false;
   return partStarts(tokens, at + 1 + (word(tokens, at + 1) === "'s" ? 1 : 0));
 }
 

@@ -113,4 +113,12 @@ export const SLASHED: ReadonlyMap<string, string> = new Map([
   ['t/grip', 'twistgrip'],
   ['v/guide', 'valveguide'],
   ['v/spring', 'valvespring'],
+  ['p/coat', 'powdercoat'],
+  ['h/gasket', 'headgasket'],
+  ['p/tank', 'petroltank'],
+  ['s/nut', 'spindlenut'],
+  ['e/pipe', 'exhaustpipe'],
+  ['f/wheel', 'frontwheel'],
+  ['b/lever', 'brakelever'],
+  ['c/lever', 'clutchlever'],
 ]);

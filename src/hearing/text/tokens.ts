@@ -1,5 +1,6 @@
 import { SAID_SHORT, SCOTS_NOT, SLASHED, SWALLOWED } from './dialect.js';
 import { runTogether } from './run-together.js';
+import { SHORTHAND } from './shorthand.js';
 
 /** One word, number or mark of a message. */
 export type Token = {
@@ -21,7 +22,7 @@ export type Token = {
 const PATTERN = new RegExp(
   [
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
-    '(?<slashed>(?<![\\p{L}\\d])[a-z]/(?:shaft|box|guard|lamp|light|arm|rod|rest|bar|start|case|cover|stand|plate|shoe|bearing|counter|grip|guide|spring)s?(?![a-z]))',
+    '(?<slashed>(?<![\\p{L}\\d])[a-z]/(?:shaft|box|guard|lamp|light|arm|rod|rest|bar|start|case|cover|stand|plate|shoe|bearing|counter|grip|guide|spring|coat|gasket|tank|nut|pipe|wheel|lever)s?(?![a-z]))',
     '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
     "(?<clipped>(?<![\\p{L}\\d])(?:th?|o|an|wi|i)['’](?=\\s)|(?:\\p{L}{3,}|go|do|be|hav)in['’](?![\\p{L}]))",
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
@@ -80,6 +81,8 @@ const plainWord = (word: string): string =>
 /** A word, with a tail such as 's or 've as a token of its own. */
 function wordTokens(text: string, before: string): Token[] {
   const word = text.toLowerCase().replace(/’/g, "'");
+  const short = SHORTHAND.get(word);
+  if (short !== undefined) return [{ kind: 'word', text, word: short, before }];
   const [, article, rest] = SWALLOWED.exec(text) ?? [];
   if (article !== undefined && rest !== undefined)
     return [{ kind: 'word', text: article, word: 'the', before }, ...wordTokens(rest, '')];
