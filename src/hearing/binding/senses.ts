@@ -1,8 +1,10 @@
 import type { Process } from '../../trade/terms.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { DECISION_STEPS } from './decision-senses.js';
 import { settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
 import { settleExhaust, settleValveSeat } from './exhaust-senses.js';
+import { MEASURE_STEPS } from './measure-senses.js';
 import { FITTING_STEPS } from './fitting-senses.js';
 import { settleRide } from './ride-senses.js';
 import { SENDING_STEPS } from './sending-senses.js';
@@ -255,6 +257,8 @@ export const STEPS: readonly Step[] = [
   step(settleExhaust),
   step(settleBack, 'back'),
   step(settleEnds, 'ends'),
+  ...DECISION_STEPS,
+  ...MEASURE_STEPS,
   ...TOLD_STEPS,
   ...FITTING_STEPS.map((settle) => step(settle)),
   step(settleRide),

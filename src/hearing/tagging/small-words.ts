@@ -53,7 +53,7 @@ const quantityTable = new Map<string, Quantity>();
 const names: [Quantity, string][] = [
   ['diameter', 'diameter|dia|diam|od|id|outside diameter|inside diameter|across|in diameter'],
   ['bore', 'bore|bores|bored|bore size'],
-  ['length', 'length|long|overall length|centres|width|wide|thickness|thick|height|pitch|free height'],
+  ['length', 'length|before top|before top dead centre|before tdc|btdc|advance|full advance|fully advanced|long|overall length|centres|width|wide|thickness|thick|height|pitch|free height'],
   ['depth', 'depth|deep'],
   ['clearance', 'clearance|clearances|play|side clearance|running clearance|up and down play'],
   [
@@ -66,9 +66,9 @@ const names: [Quantity, string][] = [
   ['ovality', 'ovality|oval|out of round'],
   ['end-float', 'end float|end play|float|side float|axial play'],
   ['free-length', 'free length|uncompressed|relaxed length'],
-  ['deflection', 'deflection|sag|slack|free play|up and down|movement|whip'],
+  ['deflection', 'deflection|sag|slack|free play|up and down|up and down in the middle|movement|whip'],
   ['torque', 'torque'],
-  ['pressure', 'pressure|compression|pumped to|compressions'],
+  ['pressure', 'pressure|compression|pumped to|compressions|inflated to|blown up to|pumped up to'],
   ['voltage', 'voltage|output|charging at|charges at|volts'],
   ['resistance', 'resistance|primary resistance|secondary resistance'],
   ['temperature', 'temperature|temp|heated to'],

@@ -113,4 +113,10 @@ export const SLASHED: ReadonlyMap<string, string> = new Map([
   ['t/grip', 'twistgrip'],
   ['v/guide', 'valveguide'],
   ['v/spring', 'valvespring'],
+  ['p/coat', 'powdercoat'],
+  ['p/coated', 'powdercoated'],
+  ['b/blast', 'beadblast'],
+  ['b/blasted', 'beadblasted'],
+  ['v/blast', 'vapourblast'],
+  ['v/blasted', 'vapourblasted'],
 ]);
