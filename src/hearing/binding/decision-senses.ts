@@ -105,8 +105,35 @@ const settleAdjusted: Settle = (chunks, tokens) => {
   });
 };
 
+/** "send both to", "knock both of them straight": a count inside a saying counts as well. */
+const settleBoth: Settle = (chunks, tokens) =>
+  chunks.flatMap((chunk): Chunk[] => {
+    if (chunk.kind !== 'remedy' && chunk.kind !== 'process') return [chunk];
+    const both = tokens.findIndex(({ word }, at) => at > chunk.from && at < chunk.to - 1 && word === 'both');
+    if (both < 0) return [chunk];
+    const to = /^(to|for|at|with)$/.test(wordAt(tokens, chunk.to - 1)) && both === chunk.to - 2;
+    return [
+      { ...chunk, to: both },
+      { from: both, to: both + 1, kind: 'count', count: 2, both: true, of: false },
+      { from: both + 1, to: chunk.to, kind: to ? 'of' : 'aside' },
+    ];
+  });
+
+const AHEAD = /^(i'll|'ll|will|can|must|shall|could|need|to)$/;
+
+/** "I'll cut that one": work to be done, where "cut right through" is how it is. */
+const settleToBeCut: Settle = (chunks, tokens) =>
+  chunks.map((chunk) => {
+    const verb = chunk.kind === 'condition' && chunk.to === chunk.from + 1 && wordAt(tokens, chunk.from);
+    return (verb === 'cut' || verb === 'bend') && AHEAD.test(wordAt(tokens, chunk.from - 1))
+      ? { from: chunk.from, to: chunk.to, kind: 'remedy', remedy: 'repair' }
+      : chunk;
+  });
+
 /** What is decided, settled by its object and its company. */
 export const DECISION_STEPS: readonly Step[] = [
+  step(settleBoth, 'both'),
+  step(settleToBeCut, 'cut bend'),
   step(settleLeave, 'leave leaving'),
   step(settleUn, 'one'),
   step(settleLooks, 'look see'),

@@ -1,4 +1,3 @@
-import type { Chunk } from '../tagging/chunk.js';
 import { wordAt } from '../text/word-at.js';
 import { step, type Settle, type Step } from './settle.js';
 
