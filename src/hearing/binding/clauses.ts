@@ -111,6 +111,7 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
     ) {
       if ((state.link === 'comma' || ofIt(state, element)) && decides(state, element)) close(state);
       state.clause.said.push(element);
+      state.clause.many ||= ofMany(state, element);
     }
   });
   close(state);
@@ -120,6 +121,11 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
 /** "send it", "replace them": said of a thing named before. */
 const ofIt = ({ tokens }: State, element: Element): boolean =>
   tokens.slice(element.from, element.to + 1).some(({ word }) => /^(it|them)$/.test(word));
+
+/** "new ones", "replace them": decided of more than one. */
+const ofMany = ({ tokens }: State, element: Element): boolean =>
+  (element.kind === 'remedy' || element.kind === 'process') &&
+  tokens.slice(element.from, element.to + 1).some(({ word }) => /^(ones|them)$/.test(word));
 
 /** "pin fine, replace the bush", "top's good, renew": what is to be done begins anew after what is all right. */
 const decides = (state: State, element: Element): boolean =>

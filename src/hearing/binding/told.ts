@@ -32,6 +32,9 @@ const hired = (said: readonly Chunk[], act: string, tokens: readonly Token[]): s
           chunk.kind === 'owner' && /^(to|from|at|with|off)$/.test(wordAt(tokens, chunk.from - 1)),
       )?.owner;
 
+/** What tells how far a machine has gone. */
+const RECORDS = /speedometer|odometer|trip/;
+
 const TOLD_LATE = new Set(['back', 'stripped', 'fitted', 'tested']);
 
 /** What a clause says of all its things alike. */
@@ -86,7 +89,7 @@ export function sharedOf(
     due: due?.date ?? null,
     // How far a ride went is no measurement.
     readings: measuredOf(said, thing?.part ?? null).filter(
-      ({ unit }) => !(told.act === 'tested' && /^(mi|km)$/.test(unit)),
+      ({ unit }) => !/^(mi|km)$/.test(unit) || RECORDS.test(thing?.part?.part ?? ''),
     ),
     unsure,
   };
