@@ -45,6 +45,9 @@ export const settleLeave: Settle = (chunks, tokens) => {
     const as = next > at + 1 ? leftAs(tokens, from) : 0;
     const plainly = ends(chunks[next]) && (next === at + 1 || named.some(({ kind }) => kind === 'part'));
     if (as === 0 && !plainly) continue;
+    // "leave the outside be": a side of the thing alone.
+    if (as > 0 && named.some(({ kind }) => kind === 'place') && !named.some(({ kind }) => kind === 'part'))
+      continue;
     out[out.length - 1] = { from: chunk.from, to: chunk.to, kind: 'remedy', remedy: 'keep' };
     out.push(...named);
     if (as > 0) {
@@ -119,13 +122,13 @@ const settleBoth: Settle = (chunks, tokens) =>
     ];
   });
 
-const AHEAD = /^(i'll|'ll|will|can|must|shall|could|need|to)$/;
+const AHEAD = /^(i|we) ('ll|will|can|must|shall)$|^(have|had|need|needs|going) to$/;
 
 /** "I'll cut that one": work to be done, where "cut right through" is how it is. */
 const settleToBeCut: Settle = (chunks, tokens) =>
   chunks.map((chunk) => {
     const verb = chunk.kind === 'condition' && chunk.to === chunk.from + 1 && wordAt(tokens, chunk.from);
-    return (verb === 'cut' || verb === 'bend') && AHEAD.test(wordAt(tokens, chunk.from - 1))
+    return (verb === 'cut' || verb === 'bend') && AHEAD.test(wordsBefore(tokens, chunk.from, 2).join(' '))
       ? { from: chunk.from, to: chunk.to, kind: 'remedy', remedy: 'repair' }
       : chunk;
   });

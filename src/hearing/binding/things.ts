@@ -59,6 +59,7 @@ export function thingOf(mention: Mention, last: Thing | null): Thing {
   const place =
     mention.both &&
     sides.includes('left') &&
+    (!sides.includes('front') || mention.places.length === 0) &&
     sides.includes('right') &&
     mention.places.every((place) => place === 'front' || place === 'rear')
       ? [...mention.places, 'left' as const, 'right' as const]
