@@ -108,7 +108,13 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
       !(PRICED.has(priced.kind) || agreed || about || bought || listed || offered || renewed)
     )
       return chunk;
-    if (/^(at|gap|clearance|bag|box|tin|item|number)$/.test(wordAt(tokens, chunk.from - 1))) return chunk;
+    // "thinking about the seat at 190"
+    const asked =
+      agreed &&
+      wordAt(tokens, chunk.from - 1) === 'at' &&
+      chunks.slice(0, at).some((one) => one.kind === 'owner');
+    if (!asked && /^(at|gap|clearance|bag|box|tin|item|number)$/.test(wordAt(tokens, chunk.from - 1)))
+      return chunk;
     const from = about ? (chunks[back + 1]?.from ?? chunk.from) : chunk.from;
     const sure = PRICED.has(priced.kind) || agreed || bought || offered;
     return {

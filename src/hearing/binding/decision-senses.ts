@@ -133,10 +133,46 @@ const settleToBeCut: Settle = (chunks, tokens) =>
       : chunk;
   });
 
+const ASKS = /^(talk|talking|speak|speaking|chat|ask|check|consult|word)$/;
+const KIN =
+  /^(wife|husband|son|daughter|brother|sister|father|dad|mother|mum|missus|partner|family|bank|accountant|mate|friend)$/;
+const THEIRS = /^(his|her|their|the|our)$/;
+
+/** "she'll have to talk to her son about the rims", "wishes to think it over": not decided yet, whoever is to be asked. */
+const settleTalkOver: Settle = (chunks, tokens) => {
+  const out: Chunk[] = [];
+  let past = 0;
+  for (const chunk of chunks) {
+    if (chunk.from < past) continue;
+    const end = chunk.kind === 'word' ? talkedOver(tokens, chunk.from) : 0;
+    if (end === 0) out.push(chunk);
+    else {
+      past = chunks.find((one) => one.to >= end)?.to ?? end;
+      out.push({ from: chunk.from, to: past, kind: 'act', act: 'agreed', outcome: 'talk' });
+    }
+  }
+  return out;
+};
+
+/** Where the words for asking somebody or thinking of something end; 0 where none begin here. */
+function talkedOver(tokens: readonly Token[], at: number): number {
+  const word = wordAt(tokens, at);
+  if (word === 'think') {
+    const it = /^(it|that|them|things)$/.test(wordAt(tokens, at + 1)) ? 1 : 0;
+    return /^(over|on)$/.test(wordAt(tokens, at + 1 + it)) ? at + 2 + it : 0;
+  }
+  if (!ASKS.test(word)) return 0;
+  const to = /^(to|with|wi)$/.test(wordAt(tokens, at + 1)) ? 1 : 0;
+  if (!THEIRS.test(wordAt(tokens, at + 1 + to)) || !KIN.test(wordAt(tokens, at + 2 + to))) return 0;
+  const about = /^(about|on|first|over)$/.test(wordAt(tokens, at + 3 + to)) ? 1 : 0;
+  return at + 3 + to + about;
+}
+
 /** What is decided, settled by its object and its company. */
 export const DECISION_STEPS: readonly Step[] = [
   step(settleBoth, 'both'),
   step(settleToBeCut, 'cut bend'),
+  step(settleTalkOver, 'think talk talking speak speaking chat ask check consult word'),
   step(settleLeave, 'leave leaving'),
   step(settleUn, 'one'),
   step(settleLooks, 'look see'),

@@ -30,6 +30,18 @@ const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
 const named = (chunks: readonly Chunk[], at: number): boolean =>
   chunks[at - 1]?.kind === 'part' || /^(condition|copula|part)$/.test(chunks[at + 1]?.kind ?? '');
 
+/** The part that a work is said of: right beside it, the articles aside; null where none is. */
+function nearestPart(chunks: readonly Chunk[], at: number): string | null {
+  const beside = /^(article|place|count|copula|denial)$/;
+  for (const way of [-1, 1]) {
+    let next = at + way;
+    while (beside.test(chunks[next]?.kind ?? '')) next += way;
+    const one = chunks[next];
+    if (one?.kind === 'part') return one.part;
+  }
+  return null;
+}
+
 function settleWork(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
   const parts = chunks
     .filter((chunk): chunk is ChunkOf<'part'> => chunk.kind === 'part')
@@ -44,7 +56,10 @@ function settleWork(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[]
       return chunk;
     const led = tokens[chunk.from]?.word === 'a' ? 1 : 0;
     const word = chunk.to === chunk.from + 1 + led ? (tokens[chunk.from + led]?.word ?? '') : '';
-    const found = BY_PART.find(([works, part]) => works.test(word) && parts.some((one) => part.test(one)));
+    const near = nearestPart(chunks, at);
+    const found = BY_PART.find(
+      ([works, part]) => works.test(word) && (near === null ? parts : [near]).some((one) => part.test(one)),
+    );
     return found === undefined
       ? chunk
       : { from: chunk.from, to: chunk.to, kind: 'process', process: found[2], doer: 'out' };
