@@ -74,6 +74,9 @@ export function sharedOf(
   ];
   // "Road tested the Marlow, fine": how the test went.
   const wentWell = told.act === 'tested' && (thing?.part ?? null) === null && real.join() === 'good';
+  // "dynamo on the bench, 6.8 volts. That'll do"
+  const willDo =
+    told.act === 'tested' && said.some((chunk) => chunk.kind === 'remedy' && chunk.remedy === 'keep');
   return {
     act: told.act,
     conditions: wentWell ? [] : real,
@@ -84,7 +87,7 @@ export function sharedOf(
     outcome:
       told.act === 'back' && told.outcome === null && whole(said)
         ? 'all'
-        : (told.outcome ?? (wentWell ? 'pass' : null)),
+        : (told.outcome ?? (wentWell || willDo ? 'pass' : null)),
     cost: money?.cost ?? null,
     due: due?.date ?? null,
     // How far a ride went is no measurement.
