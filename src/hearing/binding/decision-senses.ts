@@ -162,7 +162,7 @@ function talkedOver(tokens: readonly Token[], at: number): number {
     return /^(over|on)$/.test(wordAt(tokens, at + 1 + it)) ? at + 2 + it : 0;
   }
   if (!ASKS.test(word)) return 0;
-  const to = /^(to|with|wi)$/.test(wordAt(tokens, at + 1)) ? 1 : 0;
+  const to = /^(to|with)$/.test(wordAt(tokens, at + 1)) ? 1 : 0;
   if (!THEIRS.test(wordAt(tokens, at + 1 + to)) || !KIN.test(wordAt(tokens, at + 2 + to))) return 0;
   const about = /^(about|on|first|over)$/.test(wordAt(tokens, at + 3 + to)) ? 1 : 0;
   return at + 3 + to + about;
