@@ -13,7 +13,7 @@ add({ kind: 'article', definite: true }, 'the|his|her|its|their|my|our|your');
 add({ kind: 'article', definite: false }, 'a|an|some|any|another|one');
 add(
   { kind: 'copula' },
-  "is|are|was|were|'s|'re|be|been|being|am|has|have|had|'ve|'d|looks|look|looked|seems|seem|feels|feel|felt|got|gets|get|gone|went|turned out|appears|measures|measured|mics|mikes|miked|reads|read|comes out at|came out at|came up|sits at",
+  "is|are|was|were|'s|'re|be|been|being|am|has|have|had|'ve|'d|looks|look|looked|seems|seem|feels|feel|felt|got|gets|get|gone|went|turned out|appears|measures|measured|mics|mikes|miked|reads|read|comes out at|came out at|come out at|comes in at|came in at|come in at|works out at|came up|sits at",
 );
 add(
   { kind: 'of' },
