@@ -53,7 +53,10 @@ const quantityTable = new Map<string, Quantity>();
 const names: [Quantity, string][] = [
   ['diameter', 'diameter|dia|diam|od|id|outside diameter|inside diameter|across|in diameter'],
   ['bore', 'bore|bores|bored|bore size'],
-  ['length', 'length|before top|before top dead centre|before tdc|btdc|advance|full advance|fully advanced|long|overall length|centres|width|wide|thickness|thick|height|pitch|free height'],
+  [
+    'length',
+    'length|before top|before top dead centre|before tdc|btdc|advance|full advance|fully advanced|long|overall length|centres|width|wide|thickness|thick|height|pitch|free height',
+  ],
   ['depth', 'depth|deep'],
   ['clearance', 'clearance|clearances|play|side clearance|running clearance|up and down play'],
   [
