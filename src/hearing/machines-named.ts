@@ -1,4 +1,5 @@
-import { matches, phraseKey } from './tagging/phrase-index.js';
+import { nameIndex, namesIn } from './tagging/name-index.js';
+import { phraseKey } from './tagging/phrase-index.js';
 import { isEveryday } from './text/ordinary-words.js';
 import { figures } from './text/number-words.js';
 import { tokenise } from './text/tokens.js';
@@ -16,7 +17,7 @@ export function machinesNamed(text: string, titles: readonly string[]): number[]
   for (const [at, title] of titles.entries())
     for (const key of new Set(namesOf(title, titles).map(phraseKey)))
       if (key !== '') names.set(key, [...(names.get(key) ?? []), at]);
-  const found = matches(figures(tokenise(text)), (key) => names.get(key));
+  const found = namesIn(figures(tokenise(text)), nameIndex([...names]));
   const outer = found.filter(
     ({ from, to }) =>
       !found.some((other) => other.from <= from && other.to >= to && other.to - other.from > to - from),
