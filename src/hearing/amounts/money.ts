@@ -79,7 +79,7 @@ function named(tokens: readonly Token[], at: number): Sum | null {
   const next = wordAt(tokens, end + 1);
   // "20 pounds a square inch", "40 pounds feet"
   const notMoney =
-    /^(foot|feet|ft|per|of|pressure|force|inch)$/.test(next) ||
+    /^(foot|feet|ft|per|of|pressure|compression|force|inch)$/.test(next) ||
     (next === 'a' && wordAt(tokens, end + 2) === 'square');
   if (/^pounds?$/.test(word) && notMoney) return null;
   end += 1;

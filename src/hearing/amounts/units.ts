@@ -15,7 +15,7 @@ const table: [unit: string, quantity: Quantity | null, names: string][] = [
   [
     'psi',
     'pressure',
-    'psi|pounds per square inch|pounds a square inch|pounds per inch|lbs per square inch|pound per square inch|lb per square inch|pounds pressure|pounds of pressure',
+    'psi|pounds per square inch|pounds a square inch|pounds per inch|lbs per square inch|pound per square inch|lb per square inch|pounds pressure|pounds of pressure|pounds compression|pounds of compression|lb pressure|lbs pressure|lb compression|lbs compression',
   ],
   ['bar', 'pressure', 'bar|bars'],
   ['kPa', 'pressure', 'kpa|kilopascals'],

@@ -1,7 +1,7 @@
 import type { Act, Outcome } from '../reading.js';
 import type { Chunk, ChunkOf, Meaning } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
-import { wordAt } from '../text/word-at.js';
+import { wordAt, wordsOf } from '../text/word-at.js';
 
 export type Told = { act: Act; outcome: Outcome | null; sure: boolean };
 
@@ -43,6 +43,8 @@ const refuses = (chunk: Chunk, { returned, test }: Setting, tokens: readonly Tok
       .join(' '),
   );
 
+const ALL_WELL = /\b(fine|good|ok|okay|lovely|sound|grand)$/;
+
 /** An act's word in its other sense where the setting isn't the act's: "failed" is broken unless there was a test. */
 export function settle(chunk: Chunk, setting: Setting, tokens: readonly Token[]): Chunk {
   if (refuses(chunk, setting, tokens))
@@ -59,6 +61,9 @@ export function settle(chunk: Chunk, setting: Setting, tokens: readonly Token[])
     (chunk.act === 'agreed' && setting.owner);
   if (stands) return chunk;
   const other = chunk.or?.find((meaning) => meaning.kind === 'condition' || meaning.kind === 'remedy');
+  // "they're all fine": how things are, where nothing was tested.
+  if (other === undefined && chunk.outcome === 'pass' && ALL_WELL.test(wordsOf(tokens, chunk)))
+    return { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'good' };
   const meaning: Meaning = other ?? { kind: 'word', word: '' };
   return { from: chunk.from, to: chunk.to, ...meaning };
 }

@@ -47,6 +47,16 @@ export const undecided = (clause: Clause): boolean =>
   !clause.said.some(isDecision) &&
   conditionsOf(clause.said).some((condition) => condition !== 'good');
 
+/** "chain stretched and sprocket hooked, new ones wanted": single things told of last, one by one, that wait for a decision. */
+export function waiting(joined: readonly Clause[]): Clause[] {
+  const single = (clause: Clause): boolean =>
+    undecided(clause) &&
+    clause.mentions.length === 1 &&
+    clause.mentions.every(({ part, count }) => part !== null && !part.plural && count === null);
+  const before = joined.findLastIndex((clause) => !single(clause));
+  return joined.slice(before + 1);
+}
+
 const KEEPS = /^(keep)$/;
 
 /**

@@ -108,7 +108,13 @@ export function bareSums(chunks: readonly Chunk[], tokens: readonly Token[]): Ch
       !(PRICED.has(priced.kind) || agreed || about || bought || listed || offered || renewed)
     )
       return chunk;
-    if (/^(at|gap|clearance|bag|box|tin|item|number)$/.test(wordAt(tokens, chunk.from - 1))) return chunk;
+    // "thinking about the seat at 190"
+    const asked =
+      agreed &&
+      wordAt(tokens, chunk.from - 1) === 'at' &&
+      chunks.slice(0, at).some((one) => one.kind === 'owner');
+    if (!asked && /^(at|gap|clearance|bag|box|tin|item|number)$/.test(wordAt(tokens, chunk.from - 1)))
+      return chunk;
     const from = about ? (chunks[back + 1]?.from ?? chunk.from) : chunk.from;
     const sure = PRICED.has(priced.kind) || agreed || bought || offered;
     return {
@@ -130,7 +136,8 @@ function runsOn(
   since: readonly Chunk[],
   tokens: readonly Token[],
 ): boolean {
-  const [led, subject, next] = [chunks[at - 1], chunks[at - 2], chunks[at + 1]];
+  const [led, next] = [chunks[at - 1], chunks[at + 1]];
+  const subject = chunks[at - 2]?.kind === 'copula' ? chunks[at - 3] : chunks[at - 2];
   const ends = next === undefined || next.kind === 'break' || next.kind === 'and';
   const toIt =
     led?.kind === 'of' &&
@@ -148,6 +155,27 @@ function runsOn(
   if (led?.kind === 'act' && led.act === 'fitted' && tokens[led.to - 1]?.word === 'to' && ends) return true;
   if (stopped) return false;
   return (toIt && ends) || (listed && located);
+}
+
+/** Whole figures told of a clearance without a unit are thou; more than this is no clearance. Common practice, no source. */
+const MOST_CLEARANCE = 60;
+
+/** "valve clearances 3 inlet 5 exhaust", "end float 8": thou, as a clearance is told. */
+function isClearance(chunks: readonly Chunk[], at: number, value: number, said: readonly Chunk[]): boolean {
+  const since = said.slice(said.findLastIndex((one) => one.kind === 'break' && one.strength === 'full') + 1);
+  const told = since.findLast((one) => one.kind === 'quantity');
+  const next = chunks[at + 1];
+  const closed = next === undefined || /^(break|and|place|remedy|condition|date)$/.test(next.kind);
+  const led = /^(quantity|place|of|copula|and)$/.test(chunks[at - 1]?.kind ?? '');
+  return (
+    told?.kind === 'quantity' &&
+    /^(clearance|gap|end-float|runout)$/.test(told.quantity) &&
+    Number.isInteger(value) &&
+    value > 0 &&
+    value <= MOST_CLEARANCE &&
+    closed &&
+    led
+  );
 }
 
 const QUANTITY_PARTS = /bore|gap|tyre|points|ring/;
@@ -202,6 +230,8 @@ export function bareMeasures(chunks: readonly Chunk[], tokens: readonly Token[])
         unit: measure.unit,
         quantity: measure.quantity,
       });
+    else if (!decimal && isClearance(chunks, at, value, recent))
+      out.push({ kind: 'measure', from: chunk.from, to: chunk.to, value, unit: 'thou', quantity: null });
     else if (named)
       out.push({
         kind: 'measure',

@@ -17,6 +17,8 @@ export type Clause = {
   fore: number;
   /** Something was told in words that the reader doesn't know. */
   opaque: boolean;
+  /** Told of more than one thing: "new ones", "replace them". */
+  many: boolean;
   /** Named with a colon, for what comes after: "forks: …". */
   header: boolean;
   /** Follows what came before in the same sentence. */
@@ -33,6 +35,7 @@ export const newClause = (): Clause => ({
   along: false,
   fore: 0,
   opaque: false,
+  many: false,
   header: false,
   linked: false,
   strange: false,

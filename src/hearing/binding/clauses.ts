@@ -1,7 +1,7 @@
 import type { Token } from '../text/tokens.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
 import { addMention } from './adding-mentions.js';
-import { settled, undecided } from './attaching.js';
+import { settled, undecided, waiting } from './attaching.js';
 import { close, hasPost, newClause, wordOf, type Clause, type State } from './clause-state.js';
 import { allWant, bothOf, countedTogether, decidesAll, trailingCount } from './counts-of-all.js';
 import type { Element } from './mentions.js';
@@ -110,7 +110,9 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
       SAYS.has(element.kind)
     ) {
       if ((state.link === 'comma' || ofIt(state, element)) && decides(state, element)) close(state);
+      else if (state.link !== 'none' && ofMany(state, element) && oneByOne(state)) close(state);
       state.clause.said.push(element);
+      state.clause.many ||= ofMany(state, element);
     }
   });
   close(state);
@@ -120,6 +122,14 @@ export function clausesOf(elements: readonly Element[], tokens: readonly Token[]
 /** "send it", "replace them": said of a thing named before. */
 const ofIt = ({ tokens }: State, element: Element): boolean =>
   tokens.slice(element.from, element.to + 1).some(({ word }) => /^(it|them)$/.test(word));
+
+/** Single things have been told of last, one after the other. */
+const oneByOne = ({ clauses, clause }: State): boolean => waiting([...clauses, clause]).length > 1;
+
+/** "new ones", "replace them": decided of more than one. */
+const ofMany = ({ tokens }: State, element: Element): boolean =>
+  (element.kind === 'remedy' || element.kind === 'process') &&
+  tokens.slice(element.from, element.to + 1).some(({ word }) => /^(ones|them)$/.test(word));
 
 /** "pin fine, replace the bush", "top's good, renew": what is to be done begins anew after what is all right. */
 const decides = (state: State, element: Element): boolean =>

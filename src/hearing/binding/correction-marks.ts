@@ -17,6 +17,9 @@ const putsRight: Settle = (chunks, tokens) =>
     const next = chunks[at + 1];
     const figure = next !== undefined && (AMOUNT.test(next.kind) || tokens[next.from]?.kind === 'number');
     if (/^(better )?make it$/.test(said) && figure) return asCorrection(chunk);
+    const after = chunks[isComma(next) ? at + 2 : at + 1];
+    const again = after !== undefined && after.kind === 'measure';
+    if (/^(hang|hold) on$/.test(said) && again) return asCorrection(chunk);
     const apart = chunks[at - 1]?.kind === 'break' && isComma(next);
     return apart && /^(scrap|bin|leave|lose) that$/.test(said) ? asCorrection(chunk) : chunk;
   });

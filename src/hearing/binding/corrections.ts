@@ -39,6 +39,9 @@ function replaces(earlier: Chunk, later: Chunk, tokens: readonly Token[]): Chunk
   const figure = figureOf(later, tokens);
   if (figure === undefined) return null;
   if (earlier.kind === 'measure') return { ...earlier, from: later.from, to: later.to, value: figure };
+  // "in bag 21, no, 22"
+  if (earlier.kind === 'stored' && /\d$/.test(earlier.stored))
+    return { ...earlier, stored: earlier.stored.replace(/\d+$/, String(figure)) };
   if (earlier.kind === 'money')
     return { ...earlier, from: later.from, to: later.to, cost: { ...earlier.cost, amount: figure } };
   return figureOf(earlier, tokens) === undefined ? null : later;

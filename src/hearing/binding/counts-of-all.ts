@@ -51,11 +51,15 @@ const isWhole = (state: State, element: ChunkOf<'count'>): boolean =>
   element.both ||
   state.tokens.slice(element.from, element.to).some(({ word }) => /^(all|pair|set|them|lot)$/.test(word));
 
+/** How many the things told of apart are together, a single one where no number was said. */
+const together = (spoken: readonly Mention[]): number =>
+  spoken.reduce((sum, mention) => sum + (mention.count ?? 1), 0);
+
 /** "pawl rounded, ratchet chipped, both new": of as many single things told apart, all are meant. */
 export function bothOf(state: State, element: Element, at: number): boolean {
   if (element.kind !== 'count' || element.count < 2 || !isWhole(state, element)) return false;
   const spoken = spokenOf(state);
-  if (spoken.length !== element.count || spoken.some((mention) => mention.count !== null)) return false;
+  if (spoken.length < 2 || together(spoken) !== element.count) return false;
   const after = state.elements[at + 1];
   const next = after?.kind === 'pronoun' ? state.elements[at + 2] : after;
   if (next === undefined || !TELLS.test(next.kind)) return false;
@@ -74,8 +78,8 @@ export function decidesAll(state: State, element: Element, at: number): boolean 
   const next = state.elements[at + 1];
   return (
     isWhole(state, element) &&
-    spoken.length === element.count &&
-    spoken.every((mention) => mention.count === null) &&
+    spoken.length > 1 &&
+    together(spoken) === element.count &&
     (decision?.kind === 'remedy' || decision?.kind === 'process') &&
     state.tokens.slice(decision.to, element.from).every(({ word }) => /^(for|of|the)$/.test(word)) &&
     (next === undefined || /^(break|of|supplier|money|date|and|word|pronoun|aside)$/.test(next.kind))
@@ -89,4 +93,4 @@ export const allWant = (state: State, element: Element, at: number): boolean =>
   state.clause.mentions.length === 0 &&
   state.clause.said.length === 0 &&
   spokenOf(state).length > 1 &&
-  /^(remedy|process|act|supplier)$/.test(state.elements[at + 1]?.kind ?? '');
+  /^(remedy|process|act|supplier|stored)$/.test(state.elements[at + 1]?.kind ?? '');

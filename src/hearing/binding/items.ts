@@ -10,6 +10,7 @@ import { withoutHeadings } from './headings.js';
 import { inherited, spreadHeaders } from './joining.js';
 import type { Mention } from './mentions.js';
 import { askedWhenAllIn, mergeRepeated, placeCost } from './merging.js';
+import { ridesFailed } from './ride-outcomes.js';
 import { sharedByAll } from './shared-by-all.js';
 import { thingOf, type Thing } from './things.js';
 import { sharedOf, type Shared } from './told.js';
@@ -115,5 +116,5 @@ export function itemsOf(
     });
     items.push(...askedWhenAllIn(placeCost(made), said, items.length > 0));
   });
-  return mergeRepeated(sharedByAll(promisedAlike(items)), others);
+  return ridesFailed(mergeRepeated(sharedByAll(promisedAlike(items)), others));
 }

@@ -1,7 +1,7 @@
 import { newClause } from './clause-state.js';
 import { isPieceOf } from './headings.js';
 import type { Chunk, ChunkOf } from '../tagging/chunk.js';
-import { curesFirst, decidedOf } from './attaching.js';
+import { curesFirst, decidedOf, waiting } from './attaching.js';
 import type { Clause } from './clauses.js';
 
 const INHERITS = new Set<Chunk['kind']>(['condition', 'remedy', 'process', 'act', 'supplier', 'date']);
@@ -99,6 +99,8 @@ export function joinClauses(clauses: readonly Clause[]): Clause[] {
         if (!(one.header && one.said.length === 0)) one.said = [...one.said, ...clause.said];
       }
     else if (ownAnswer(before.said, clause.said)) joined.push({ ...clause, fore: 0 });
+    else if (clause.many && waiting(joined).length > 1)
+      for (const one of waiting(joined)) one.said = [...one.said, ...clause.said];
     else {
       focus = decidedOf(joined, clause.said, focus) ?? before;
       focus.said = [...focus.said, ...clause.said];

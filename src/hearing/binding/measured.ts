@@ -13,6 +13,19 @@ const FITS: Partial<Record<string, readonly Quantity[]>> = {
   'lbf.in': ['torque'],
 };
 
+/** How large a thing is, as against how far it is from true, or from what it runs in. */
+const SIZE = /^(diameter|bore|length|free-length|depth)$/;
+/** Lengths in each unit below which nothing at a bench is that size; common practice, no source. */
+const LEAST_SIZE: Partial<Record<string, number>> = {
+  thou: 100,
+  mm: 1,
+  in: 0.03,
+  tenths: Infinity,
+  um: Infinity,
+};
+
+const isSlight = (value: number, unit: string): boolean => Math.abs(value) < (LEAST_SIZE[unit] ?? 0);
+
 /** The quantity word nearest to the value, before it first. */
 function wordFor(said: readonly Chunk[], at: number, unit: string): Quantity | null {
   const before = said.slice(0, at).findLast((chunk) => chunk.kind === 'quantity' || chunk.kind === 'measure');
@@ -46,7 +59,8 @@ export function measuredOf(said: readonly Chunk[], subject: Subject): Measured[]
       subject?.quantities.filter(
         (quantity) =>
           LENGTHS.has(chunk.unit) ===
-          !/^(torque|pressure|voltage|resistance|temperature|mass|count)$/.test(quantity),
+            !/^(torque|pressure|voltage|resistance|temperature|mass|count)$/.test(quantity) &&
+          !(SIZE.test(quantity) && isSlight(chunk.value, chunk.unit)),
       ) ?? [];
     const specific = own !== null && own !== 'other' ? own : null;
     const quantity =

@@ -1,54 +1,16 @@
-import type { Process } from '../../trade/terms.js';
-import type { Chunk, ChunkOf } from '../tagging/chunk.js';
+import type { Chunk } from '../tagging/chunk.js';
 import type { Token } from '../text/tokens.js';
+import { DECISION_STEPS } from './decision-senses.js';
 import { settleLeft, settleRight, settleSolid, settleWhere } from './place-senses.js';
 import { settleExhaust, settleValveSeat } from './exhaust-senses.js';
+import { MEASURE_STEPS } from './measure-senses.js';
 import { FITTING_STEPS } from './fitting-senses.js';
 import { settleMiles, settleRide } from './ride-senses.js';
 import { SENDING_STEPS } from './sending-senses.js';
 import { settledBy, step, type Settle, type Step } from './settle.js';
 import { STANDING_STEPS } from './standing-senses.js';
 import { TOLD_STEPS } from './told-senses.js';
-
-/** Work that is named by what it is done to: "building" a wheel, "lining" a tank. */
-const BY_PART: [works: RegExp, part: RegExp, process: Process][] = [
-  [
-    /^(building|build|built|rebuild|rebuilt|rebuilding|laced|trueing|truing)$/,
-    /^(wheel|wheel rim|rim|spoke)$/,
-    'wheel-build',
-  ],
-  [
-    /^(line|lined|lining|seal|sealed|sealing|relined|reline|relining)$/,
-    /^(petrol tank|oil tank|tank)$/,
-    'line-tank',
-  ],
-  [/^(line|lined|lining|linings)$/, /^brake shoe$/, 'reline'],
-];
-
-/** Part of a longer name, or something that is told of: no work. */
-const named = (chunks: readonly Chunk[], at: number): boolean =>
-  chunks[at - 1]?.kind === 'part' || /^(condition|copula|part)$/.test(chunks[at + 1]?.kind ?? '');
-
-function settleWork(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
-  const parts = chunks
-    .filter((chunk): chunk is ChunkOf<'part'> => chunk.kind === 'part')
-    .map((chunk) => chunk.part);
-  return chunks.map((chunk, at) => {
-    if (
-      chunk.kind !== 'process' &&
-      chunk.kind !== 'word' &&
-      chunk.kind !== 'act' &&
-      !(chunk.kind === 'part' && parts.length > 1 && !named(chunks, at))
-    )
-      return chunk;
-    const led = tokens[chunk.from]?.word === 'a' ? 1 : 0;
-    const word = chunk.to === chunk.from + 1 + led ? (tokens[chunk.from + led]?.word ?? '') : '';
-    const found = BY_PART.find(([works, part]) => works.test(word) && parts.some((one) => part.test(one)));
-    return found === undefined
-      ? chunk
-      : { from: chunk.from, to: chunk.to, kind: 'process', process: found[2], doer: 'out' };
-  });
-}
+import { settleWork } from './work-by-part.js';
 
 /** "5 thou runout" gives a measure, not a finding of its own. */
 function settleMeasured(chunks: readonly Chunk[], tokens: readonly Token[]): Chunk[] {
@@ -257,6 +219,8 @@ export const STEPS: readonly Step[] = [
   step(settleBack, 'back'),
   step(settleEnds, 'ends'),
   ...STANDING_STEPS,
+  ...DECISION_STEPS,
+  ...MEASURE_STEPS,
   ...TOLD_STEPS,
   ...FITTING_STEPS.map((settle) => step(settle)),
   step(settleRide),

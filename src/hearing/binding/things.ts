@@ -57,7 +57,11 @@ export function thingOf(mention: Mention, last: Thing | null): Thing {
   const part = mention.part;
   const sides = part?.sides ?? [];
   const place =
-    mention.both && sides.includes('left') && sides.includes('right') && mention.places.length === 0
+    mention.both &&
+    sides.includes('left') &&
+    (!sides.includes('front') || mention.places.length === 0) &&
+    sides.includes('right') &&
+    mention.places.every((place) => place === 'front' || place === 'rear')
       ? [...mention.places, 'left' as const, 'right' as const]
       : mention.places;
   return {

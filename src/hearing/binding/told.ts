@@ -32,6 +32,9 @@ const hired = (said: readonly Chunk[], act: string, tokens: readonly Token[]): s
           chunk.kind === 'owner' && /^(to|from|at|with|off)$/.test(wordAt(tokens, chunk.from - 1)),
       )?.owner;
 
+/** What tells how far a machine has gone. */
+const RECORDS = /speedometer|odometer|trip/;
+
 const TOLD_LATE = new Set(['back', 'stripped', 'fitted', 'tested']);
 
 /** What a clause says of all its things alike. */
@@ -71,6 +74,9 @@ export function sharedOf(
   ];
   // "Road tested the Marlow, fine": how the test went.
   const wentWell = told.act === 'tested' && (thing?.part ?? null) === null && real.join() === 'good';
+  // "dynamo on the bench, 6.8 volts. That'll do"
+  const willDo =
+    told.act === 'tested' && said.some((chunk) => chunk.kind === 'remedy' && chunk.remedy === 'keep');
   return {
     act: told.act,
     conditions: wentWell ? [] : real,
@@ -81,12 +87,12 @@ export function sharedOf(
     outcome:
       told.act === 'back' && told.outcome === null && whole(said)
         ? 'all'
-        : (told.outcome ?? (wentWell ? 'pass' : null)),
+        : (told.outcome ?? (wentWell || willDo ? 'pass' : null)),
     cost: money?.cost ?? null,
     due: due?.date ?? null,
     // How far a ride went is no measurement.
     readings: measuredOf(said, thing?.part ?? null).filter(
-      ({ unit }) => !(told.act === 'tested' && /^(mi|km)$/.test(unit)),
+      ({ unit }) => !/^(mi|km)$/.test(unit) || RECORDS.test(thing?.part?.part ?? ''),
     ),
     unsure,
   };

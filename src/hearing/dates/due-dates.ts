@@ -19,6 +19,14 @@ const sameMonth = (tokens: readonly Token[], at: number): boolean => {
   return tokens[at + the]?.ordinal === true && !/^(of|-|\/)$/.test(wordAt(tokens, at + the + 1));
 };
 
+const PUT_RIGHT = /^(no|sorry|mean|meant|rather|wait|lie|correction|scratch)$/;
+/** Words that putting a day right takes, at most. */
+const PUT_RIGHT_WORDS = 8;
+
+/** "the 12th, no, sorry, the 11th": the day before was a slip, and nothing counts from it. */
+const corrected = (tokens: readonly Token[], from: number, to: number): boolean =>
+  to - from <= PUT_RIGHT_WORDS && tokens.slice(from, to).some(({ word }) => PUT_RIGHT.test(word));
+
 /** Machines were built, and dates are told of them, from about 1900; common practice, no source. */
 const FIRST_YEAR = 1900;
 const YEARS_AHEAD = 25;
@@ -34,13 +42,17 @@ const isLikely = (year: number, thisYear: number): boolean =>
 export function dueDates(tokens: readonly Token[], today: string): DatedSpan[] {
   const dates: DatedSpan[] = [];
   let end = 0;
+  let base = day(today);
   for (const at of dayStarts(tokens)) {
     if (at < end) continue;
     const start = day(today);
     const last = dates.at(-1)?.date;
-    const answer = anyDate(tokens, at, last !== undefined && sameMonth(tokens, at) ? day(last) : start);
+    const follows = last !== undefined && sameMonth(tokens, at);
+    const from = !follows ? start : corrected(tokens, end, at) ? base : day(last);
+    const answer = anyDate(tokens, at, from);
     if (answer === null || !isLikely(answer.date.year, start.year)) continue;
     end = at + answer.length;
+    base = from;
     // "Thursday instead of Tuesday": the day that was given up.
     if (/^(instead of|rather than)$/.test(`${wordAt(tokens, at - 2)} ${wordAt(tokens, at - 1)}`)) continue;
     end = tailTo(tokens, end);

@@ -13,7 +13,7 @@ add({ kind: 'article', definite: true }, 'the|his|her|its|their|my|our|your');
 add({ kind: 'article', definite: false }, 'a|an|some|any|another|one');
 add(
   { kind: 'copula' },
-  "is|are|was|were|'s|'re|be|been|being|am|has|have|had|'ve|'d|looks|look|looked|seems|seem|feels|feel|felt|got|gets|get|gone|went|turned out|appears|measures|measured|mics|mikes|miked|reads|read|comes out at|came out at|came up|sits at",
+  "is|are|was|were|'s|'re|be|been|being|am|has|have|had|'ve|'d|looks|look|looked|seems|seem|feels|feel|felt|got|gets|get|gone|went|turned out|appears|measures|measured|mics|mikes|miked|reads|read|comes out at|came out at|come out at|comes in at|came in at|come in at|works out at|came up|sits at",
 );
 add(
   { kind: 'of' },
@@ -53,7 +53,10 @@ const quantityTable = new Map<string, Quantity>();
 const names: [Quantity, string][] = [
   ['diameter', 'diameter|dia|diam|od|id|outside diameter|inside diameter|across|in diameter'],
   ['bore', 'bore|bores|bored|bore size'],
-  ['length', 'length|long|overall length|centres|width|wide|thickness|thick|height|pitch|free height'],
+  [
+    'length',
+    'length|before top|before top dead centre|before tdc|btdc|advance|full advance|fully advanced|long|overall length|centres|width|wide|thickness|thick|height|pitch|free height',
+  ],
   ['depth', 'depth|deep'],
   ['clearance', 'clearance|clearances|play|side clearance|running clearance|up and down play'],
   [
@@ -66,9 +69,9 @@ const names: [Quantity, string][] = [
   ['ovality', 'ovality|oval|out of round'],
   ['end-float', 'end float|end play|float|side float|axial play'],
   ['free-length', 'free length|uncompressed|relaxed length'],
-  ['deflection', 'deflection|sag|slack|free play|up and down|movement|whip'],
+  ['deflection', 'deflection|sag|slack|free play|up and down|up and down in the middle|movement|whip'],
   ['torque', 'torque'],
-  ['pressure', 'pressure|compression|pumped to|compressions'],
+  ['pressure', 'pressure|compression|pumped to|compressions|inflated to|blown up to|pumped up to'],
   ['voltage', 'voltage|output|charging at|charges at|volts'],
   ['resistance', 'resistance|primary resistance|secondary resistance'],
   ['temperature', 'temperature|temp|heated to'],

@@ -121,4 +121,9 @@ export const SLASHED: ReadonlyMap<string, string> = new Map([
   ['f/wheel', 'frontwheel'],
   ['b/lever', 'brakelever'],
   ['c/lever', 'clutchlever'],
+  ['p/coated', 'powdercoated'],
+  ['b/blast', 'beadblast'],
+  ['b/blasted', 'beadblasted'],
+  ['v/blast', 'vapourblast'],
+  ['v/blasted', 'vapourblasted'],
 ]);

@@ -22,7 +22,7 @@ export type Token = {
 const PATTERN = new RegExp(
   [
     '(?<number>\\d{1,3}(?:,\\d{3})+(?:\\.\\d+)?|\\d+(?:\\.\\d+)?|\\.\\d+)(?<rank>(?:st|nd|rd|th)(?![a-z]))?',
-    '(?<slashed>(?<![\\p{L}\\d])[a-z]/(?:shaft|box|guard|lamp|light|arm|rod|rest|bar|start|case|cover|stand|plate|shoe|bearing|counter|grip|guide|spring|coat|gasket|tank|nut|pipe|wheel|lever)s?(?![a-z]))',
+    '(?<slashed>(?<![\\p{L}\\d])[a-z]/(?:shaft|box|guard|lamp|light|arm|rod|rest|bar|start|case|cover|stand|plate|shoe|bearing|counter|grip|guide|spring|coat|coated|blast|blasted|gasket|tank|nut|pipe|wheel|lever)s?(?![a-z]))',
     '(?<quarter>[no]/s/[fr](?![a-z/]))|(?<short>(?:[a-z]/[a-z](?![a-z/\\d]))|(?:[a-z]\\.){2,}(?:[a-z](?![a-z]))?)',
     "(?<clipped>(?<![\\p{L}\\d])(?:th?|o|an|wi|i)['’](?=\\s)|(?:\\p{L}{3,}|go|do|be|hav)in['’](?![\\p{L}]))",
     "(?<word>\\p{L}[\\p{L}\\p{M}]*(?:['’]\\p{L}+)*)",
