@@ -201,3 +201,25 @@ describe('whatever an owner writes', () => {
     );
   });
 });
+
+describe('an answer without end', () => {
+  const WORDS =
+    'yes no not and then except but leave the both all rest tank magneto rims seat to on of fine ok do rewind paint x'.split(
+      ' ',
+    );
+
+  it('is gone through as others are', () => {
+    const long = fc.array(fc.constantFrom(...WORDS), { minLength: 200, maxLength: 400 });
+    fc.assert(
+      fc.property(long, fc.constantFrom(...WORDS), (mixed, one) => {
+        for (const text of [
+          mixed.join(' '),
+          `${'yes to the tank and '.repeat(60)}${one}`,
+          `${`${one} `.repeat(300)}x`,
+        ])
+          expect(answers(text).every(({ items }) => items.every((item) => ALL.includes(item)))).toBe(true);
+      }),
+      { numRuns: 20 },
+    );
+  });
+});

@@ -63,21 +63,38 @@ function piecesOf(words: readonly string[]): Piece[] {
 
 type Heard = { words: string[]; stance: Stance };
 
+/** Nobody answers at such length without a mark: what runs on further is left to be talked about. */
+const LONGEST = 60;
+
 /** One clause, or several that run on without a mark, where the first is an answer by itself. */
 function heardIn(words: string[], isAsked: boolean): Heard[] {
   const text = textOf(words);
   if (isAsked) return [{ words, stance: asksOnlyWhen(text) ? { kind: 'courtesy' } : unanswered(text) }];
-  const plain = plainStance(text);
-  if (plain) return [{ words, stance: plain }];
-  for (let at = words.length - 1; at > 0; at -= 1) {
+  return words.length > LONGEST ? [{ words, stance: otherStance(text) }] : heardFrom(words, 0, new Map());
+}
+
+/** The words from `start` on; `known` holds what was heard from other places on, each looked at once. */
+function heardFrom(words: readonly string[], start: number, known: Map<number, Heard[]>): Heard[] {
+  const before = known.get(start);
+  if (before) return before;
+  const heard = firstOf(words, start, known);
+  known.set(start, heard);
+  return heard;
+}
+
+function firstOf(words: readonly string[], start: number, known: Map<number, Heard[]>): Heard[] {
+  const all = words.slice(start);
+  const plain = plainStance(textOf(all));
+  if (plain) return [{ words: all, stance: plain }];
+  for (let at = words.length - 1; at > start; at -= 1) {
     if (!OPENS.test(words[at] ?? '')) continue;
-    const before = words.slice(0, at);
-    const stance = plainStance(textOf(before));
-    const after = heardIn(words.slice(at), false);
-    if (stance?.kind === 'answer' && stance.covers !== 'bare' && after.every(standsAlone))
-      return [{ words: before, stance }, ...after];
+    const first = words.slice(start, at);
+    const stance = plainStance(textOf(first));
+    if (stance?.kind !== 'answer' || stance.covers === 'bare') continue;
+    const after = heardFrom(words, at, known);
+    if (after.every(standsAlone)) return [{ words: first, stance }, ...after];
   }
-  return [{ words, stance: otherStance(text) }];
+  return [{ words: all, stance: otherStance(textOf(all)) }];
 }
 
 const textOf = (words: readonly string[]): string => words.join(' ').replace(/ '/g, "'");

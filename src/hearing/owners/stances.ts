@@ -16,8 +16,9 @@ export type Stance =
   | { kind: 'aside' };
 
 const THING = String.raw`(?:(?:the|my|that|this|those|these|its|both|all|just|only|a|new) )*(?:@\w+|%\d+)`;
-const WORK = `${THING}(?: (?:(?:on|of|for) )?${THING})?`;
-const THINGS = `${WORK}(?:(?: and| &| plus|) ${WORK})*`;
+/** Each way of joining stands once, so that a long list is gone through once. */
+const THINGS = `${THING}(?: (?:(?:on|of|for|and|&|plus) )?${THING})*`;
+const ONLY_THINGS = new RegExp(`^(?:${THINGS})$`);
 const ALL = String.raw`(?:it all|all(?: of)?(?: (?:it|them|that|this|these|those|the (?:work|things|jobs)))?|everything|the (?:whole )?lot)`;
 const BOTH = 'both(?: of (?:them|these|those))?';
 const REST = String.raw`(?:(?:all )?the (?:rest|others|remainder)(?: of (?:it|them))?|everything else|all else)`;
@@ -127,7 +128,7 @@ export function plainStance(words: string): Stance | null {
   const said = pared(words);
   const answer = PATTERNS.find(({ pattern }) => pattern.test(said));
   if (answer) return answer.stance;
-  if (whole(THINGS).test(said)) return { kind: 'things' };
+  if (ONLY_THINGS.test(said)) return { kind: 'things' };
   return GREETING.test(said) ? { kind: 'courtesy' } : null;
 }
 
