@@ -69,6 +69,13 @@ describe('an instruction that begins with its machine', () => {
     expect(textOf(await bench.say('list'))).not.toMatch(/fork spring/);
   });
 
+  it('moves of several machines’ news only what was put down last', async () => {
+    await bench.say('on the Hawthorn: horn broken, new one. On the Thistle: saddle torn, new one');
+    const moved = textOf(await bench.say('no sorry that’s the Hawthorn'));
+    expect(moved).toMatch(/^Hawthorn\n\d+ · saddle/);
+    expect(moved).not.toMatch(/horn:/);
+  });
+
   it.each(['put the Thistle back on', 'moving on to the Thistle', 'Thistle’s back on the ramp now'])(
     'goes on the bench by “%s”',
     async (text) => {

@@ -9,6 +9,8 @@ const TODAY = '2026-07-01';
 describe('days that words name', () => {
   it.each([
     ['24 December to 2 January', '2026-12-24', '2027-01-02'],
+    ['3 October to 10 October', '2026-10-03', '2026-10-10'],
+    ['1-14 October', '2026-10-01', '2026-10-14'],
     ['from 1 to 14 August', '2026-08-01', '2026-08-14'],
     ['first two weeks of August', '2026-08-01', '2026-08-14'],
     ['the second week of August', '2026-08-08', '2026-08-14'],

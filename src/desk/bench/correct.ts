@@ -55,7 +55,11 @@ function moveTo(
   job: string,
   chatId: number,
 ): Promise<Answer> {
-  const items = lastSaid.reading.items.map((item) => ({ ...item, item: null }));
+  // Of a message about several machines only what was put down last was on the wrong one.
+  const said = lastSaid.reading.items.at(-1)?.machine;
+  const items = lastSaid.reading.items
+    .filter((item) => item.machine === said)
+    .map(({ machine: _machine, ...item }) => ({ ...item, item: null }));
   return sayInstead(place, saying, lastSaid, { job, items }, chatId);
 }
 

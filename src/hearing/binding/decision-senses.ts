@@ -29,7 +29,7 @@ const OBJECT = /^(article|place|part|count|pronoun)$/;
 const FORBIDS = /^(don't|can't|won't|not|never|i|have|had|they|he|she)$/;
 
 /** "leave the inlet valves as they are", "leave both levers", "inlet 2.5, leave": kept, whatever it is called. */
-export const settleLeave: Settle = (chunks, tokens) => {
+const settleLeave: Settle = (chunks, tokens) => {
   const out: Chunk[] = [];
   for (let at = 0; at < chunks.length; at += 1) {
     const chunk = chunks[at];

@@ -10,7 +10,7 @@ const FORCES =
 const STRAIGHT = /^(straight|true|square|flat)$/;
 
 /** "press the stand true", "pull the front one straight": bent back, whatever stands between the verb and what it comes to. */
-export const settleStraightening: Settle = (chunks, tokens) => {
+const settleStraightening: Settle = (chunks, tokens) => {
   const out = [...chunks];
   out.forEach((chunk, at) => {
     if (chunk.kind !== 'word' || !FORCES.test(wordAt(tokens, chunk.from))) return;
@@ -33,7 +33,7 @@ export const settleStraightening: Settle = (chunks, tokens) => {
 const TOOL = /^(lathe|mill|press|vice|jig|bench|drill|grinder|linisher|mandrel|mandrels|anvil)$/;
 
 /** "turn one up on the lathe", "straighten it in the press": with what a work is done is no work of its own. */
-export const settleTools: Settle = (chunks, tokens) =>
+const settleTools: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     const tool =
       chunk.kind === 'process' &&
@@ -52,7 +52,7 @@ const BEFORE_US = /^(before|previously|badly|already|once|poorly|horribly|crudel
 const SOMEBODY = /^(some|somebody|someone|previous|last|a|whoever|an)$/;
 
 /** "it's been brazed up before", "been drilled out by some butcher": done by others long ago, and no work of ours. */
-export const settlePastWork: Settle = (chunks, tokens) =>
+const settlePastWork: Settle = (chunks, tokens) =>
   chunks.map((chunk) => {
     if (chunk.kind !== 'process' && chunk.kind !== 'remedy') return chunk;
     const before = wordAt(tokens, chunk.from - 1);
@@ -64,7 +64,7 @@ export const settlePastWork: Settle = (chunks, tokens) =>
   });
 
 /** "no use plating them", "forget welding it", "not worth chroming": that work is not to be done. */
-export const settleNoUse: Settle = (chunks, tokens) => {
+const settleNoUse: Settle = (chunks, tokens) => {
   const dropped = new Set<number>();
   const out = chunks.map((chunk, at): Chunk => {
     if (chunk.kind !== 'process' || !/ing$/.test(wordAt(tokens, chunk.from))) return chunk;
@@ -81,7 +81,7 @@ export const settleNoUse: Settle = (chunks, tokens) => {
 };
 
 /** "it can go away for straightening", "they'll go off to be plated": to be sent, where "gone away" is sent. */
-export const settleGoing: Settle = (chunks, tokens) =>
+const settleGoing: Settle = (chunks, tokens) =>
   chunks.map((chunk) => {
     if (chunk.kind !== 'act' || chunk.act !== 'sent') return chunk;
     const first = chunk.from - (wordAt(tokens, chunk.from) === 'go' ? 0 : 1);
@@ -92,7 +92,7 @@ export const settleGoing: Settle = (chunks, tokens) =>
   });
 
 /** "get that off Hadley": bought of him, where "off to Hadley" sends it. */
-export const settleGetOff: Settle = (chunks, tokens) =>
+const settleGetOff: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) =>
     chunk.kind === 'remedy' &&
     chunk.remedy === 'send-out' &&
@@ -104,7 +104,7 @@ export const settleGetOff: Settle = (chunks, tokens) =>
   );
 
 /** "that'll need stripped", "wants taken off": still to be done, as "needs stripping" is. */
-export const settleStillToDo: Settle = (chunks, tokens) =>
+const settleStillToDo: Settle = (chunks, tokens) =>
   chunks.map((chunk) =>
     chunk.kind === 'act' &&
     /^(stripped|fitted)$/.test(chunk.act) &&
@@ -117,7 +117,7 @@ const CALLS = /^(ring|call|phone|chase|text|remind|nudge|email|badger)$/;
 const CALLED = /^(him|her|them|us|me|up|again|back)$/;
 
 /** "3 weeks he says, ring him on the 20th": the day to ring is not when it is due. */
-export const settleRingOn: Settle = (chunks, tokens) => {
+const settleRingOn: Settle = (chunks, tokens) => {
   const dates = chunks.filter((chunk) => chunk.kind === 'date').length;
   if (dates < 2) return [...chunks];
   return chunks.map((chunk, at) => {
@@ -161,7 +161,7 @@ export const settleWanted: Settle = (chunks, tokens) =>
 const HELD = /^(up|out|off|apart|down|back|over|running|going|checked|measured|tested|since|done|away)$/;
 
 /** "63 dead", "dead true": exactly so, and nothing is broken; "having it done for Friday": done by then, not worn out. */
-export const settleExact: Settle = (chunks, tokens) =>
+const settleExact: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     if (chunk.kind !== 'condition') return chunk;
     const [first, last] = [wordAt(tokens, chunk.from), wordAt(tokens, chunk.to - 1)];
@@ -190,7 +190,7 @@ export const settleExact: Settle = (chunks, tokens) =>
 const ROUND = /^(round|through|in|at|by|between|near|past|across|along|under)$/;
 
 /** "cracked round two of the holes", "torqued in three goes": how many of something else. */
-export const settleOtherCounts: Settle = (chunks, tokens) =>
+const settleOtherCounts: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) =>
     chunk.kind === 'count' &&
     !chunk.both &&

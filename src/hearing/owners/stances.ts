@@ -120,7 +120,7 @@ const CONDITION = /\b(?:if|unless|provided|providing|assuming|(?:as|so) long as)
 export const isCondition = (words: string): boolean => CONDITION.test(words);
 
 /** A clause without what is only politeness. */
-export const pared = (words: string): string =>
+const pared = (words: string): string =>
   words.replace(COURTESY, ' ').replace(/\s+/g, ' ').trim().replace(OPENING, '').trim();
 
 /** An answer in so many words, or nothing but things; null where there is anything else in it. */
