@@ -13,12 +13,15 @@ const STOPPED = '403';
 export async function sendWhatWasStopped(place: Workplace, person: string, at: number): Promise<void> {
   const { state } = await place.store.contact(person);
   const all = Object.values(state.messages);
+  const isOutdated = (at: number): boolean =>
+    all.slice(at + 1).some((later) => later.status === 'sent' && sameMatter(later, all[at]));
   const missed = all.filter(
-    ({ kind, status, why, id }) =>
+    ({ kind, status, why, id }, at) =>
       (kind === 'yes-asked' || kind === 'notice') &&
       status === 'failed' &&
       why === STOPPED &&
-      state.messages[idAgain(id)] === undefined,
+      state.messages[idAgain(id)] === undefined &&
+      !isOutdated(at),
   );
   for (const out of lastOfEach(missed)) {
     const about = await settleMatters(place, person, out, at);
@@ -26,6 +29,10 @@ export async function sendWhatWasStopped(place: Workplace, person: string, at: n
     await tell(place, { id: idAgain(out.id), to: person, kind: out.kind, about, at, by: 'benchhand' });
   }
 }
+
+/** Newer news of a machine, or a newer question, stands for the older. */
+const sameMatter = (one: MessageOut, other: MessageOut | undefined): boolean =>
+  one.kind === other?.kind && one.about[0]?.job === other.about[0]?.job;
 
 const idAgain = (id: string): string => `${id}~again`;
 

@@ -6,16 +6,16 @@ import { fetches } from './bench/carry-out.js';
 import type { Incoming } from './desk.js';
 import type { Workplace } from './workplace.js';
 
-const albumSchema = z.object({ id: z.string(), jobs: z.array(z.string()) });
+const albumSchema = z.object({ id: z.string(), jobs: z.array(z.string()), first: z.string() });
 
 /**
  * Albums come in parts: a further picture of one, without words, is kept with the machines that its first was kept with;
  * nobody is told of each, nor thanked for each. Null where a message is none such.
  */
 export async function keepMoreOfAlbum(place: Workplace, message: Incoming): Promise<Answer | null> {
-  if (message.album === null || message.text.trim() !== '') return null;
+  if (message.album === null || message.edited || message.text.trim() !== '') return null;
   const parsed = albumSchema.safeParse((await place.deps.record.context.get(message.person))['album']);
-  if (!parsed.success || parsed.data.id !== message.album) return null;
+  if (!parsed.success || parsed.data.id !== message.album || parsed.data.first === message.key) return null;
   for (const job of parsed.data.jobs) {
     const change = {
       commandId: `${message.key}-${job}`,
@@ -34,11 +34,12 @@ export async function keepMoreOfAlbum(place: Workplace, message: Incoming): Prom
   return NOTHING_TO_SAY;
 }
 
-/** Remembers with which machines an album's pictures are kept. Done last: an album half heard is heard again. */
+/** Remembers with which machines an album's pictures are kept, and by which update, for when that comes again. */
 export async function rememberAlbum(
   { deps }: Workplace,
-  { album, person }: Incoming,
+  { album, person, key }: Incoming,
   jobs: readonly string[],
 ): Promise<void> {
-  if (album !== null) await deps.record.context.set(person, { album: { id: album, jobs: [...jobs] } });
+  if (album === null || jobs.length === 0) return;
+  await deps.record.context.set(person, { album: { id: album, jobs: [...jobs], first: key } });
 }

@@ -1,3 +1,6 @@
+import { isTradeWord } from '../hearing/tagging/part-index.js';
+import { isEveryday } from '../hearing/text/ordinary-words.js';
+import type { Person as Contact } from '../record/types.js';
 import type { Role } from '../shop/events.js';
 import type { Answer } from '../wording/answer.js';
 import { invitationAnswer, invitationRefused, invitationTaken, settledGuest } from '../wording/people.js';
@@ -84,13 +87,26 @@ export async function settleGuest(
     const guest = settled.guest === null ? undefined : await people.get(settled.guest);
     const person = await people.get(settled.person);
     if (welcome && person && guest) {
-      const also = [...new Set([...(person.also ?? []), guest.name])].filter((name) => name !== person.name);
-      await people.put(person.id, { ...person, chatId: Number(guest.address), also });
+      const others = (await people.all()).filter(({ id }) => id !== person.id && id !== guest.id);
+      const also = isOwnName(guest.name, others)
+        ? [...new Set([...(person.also ?? []), guest.name])]
+        : person.also;
+      await people.put(person.id, { ...person, chatId: Number(guest.address), ...(also ? { also } : {}) });
     }
     if (welcome) await welcomeThem(place, settled.person, settled.role, when);
     if (guest) await people.forget(guest.id);
     return settledGuest(person?.name ?? '', welcome, settled.role);
   });
+}
+
+/** A name in the chat is anybody's choice: it is gone by only where no word of it means something else, or somebody else. */
+function isOwnName(name: string, others: readonly Contact[]): boolean {
+  const wordsOf = (each: string): string[] => each.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
+  const borne = new Set(others.flatMap((other) => [other.name, ...(other.also ?? [])]).flatMap(wordsOf));
+  const words = wordsOf(name);
+  return (
+    words.length > 0 && words.every((word) => !isEveryday(word) && !isTradeWord(word) && !borne.has(word))
+  );
 }
 
 async function welcomeThem(

@@ -48,7 +48,7 @@ export async function settleMatters(
 
 /** A machine or a line may have passed to somebody else while a message about it waited to go. */
 function isTheirs({ kind }: MessageOut, { line }: Matter, state: JobState, contact: string): boolean {
-  if (kind === 'notice' || kind === 'yes-asked') return state.owner === contact;
+  if (kind === 'notice' || kind === 'yes-asked' || kind === 'welcome') return state.owner === contact;
   return kind !== 'supplier-day' || line === null || state.lines[line]?.supplier === contact;
 }
 

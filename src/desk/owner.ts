@@ -105,7 +105,10 @@ const isWaiting = ({ items }: JobState): boolean =>
 async function takeBackEdited(place: Workplace, message: Incoming): Promise<void> {
   const thread = await threadOf(place.deps.record, message.chatId, message.messageId);
   const when = { commandId: `${message.key}-edit`, at: message.at, by: message.person };
-  if (thread) await undoMessage(place, thread.jobs, saidAs(message), when);
+  // A machine may have passed to somebody else since.
+  const theirs = (await jobsOf(place, message.person)).map(({ id }) => id);
+  const jobs = thread?.jobs.filter((job) => theirs.includes(job)) ?? [];
+  await undoMessage(place, jobs, saidAs(message), when);
 }
 
 const saidAs = ({ person, messageId }: Incoming): string => `${person}-${messageId}`;

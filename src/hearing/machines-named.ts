@@ -1,4 +1,5 @@
 import { nameIndex, namesIn } from './tagging/name-index.js';
+import { isTradeWord } from './tagging/part-index.js';
 import { phraseKey } from './tagging/phrase-index.js';
 import { isEveryday } from './text/ordinary-words.js';
 import { figures } from './text/number-words.js';
@@ -25,10 +26,12 @@ export function machinesNamed(text: string, titles: readonly string[]): number[]
   return [...new Set(outer.flatMap(({ means }) => means))].toSorted((a, b) => a - b);
 }
 
-function namesOf(title: string, titles: readonly string[]): string[] {
+/** How a machine is called: by its title, with or without whose it is, or by a word that is nothing else and in no other title. */
+export function namesOf(title: string, titles: readonly string[]): string[] {
   const others = titles.filter((other) => other !== title).flatMap(wordsOf);
   const own = wordsOf(title).filter(
-    (word) => word.length >= WORD_AT_LEAST && !isEveryday(word) && !others.includes(word),
+    (word) =>
+      word.length >= WORD_AT_LEAST && !isEveryday(word) && !isTradeWord(word) && !others.includes(word),
   );
   return [title, unowned(title), ...own.filter((word) => wordsOf(unowned(title)).includes(word))];
 }

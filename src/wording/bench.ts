@@ -10,8 +10,7 @@ import { gateName } from './terms.js';
 
 const JOBS_AT_MOST = 12;
 
-/** A new job is in, and on the bench. */
-/** `owner` is called as the shop calls them. */
+/** A new job is in, and on the bench; `owner` is called as the shop calls them. */
 export function jobOpened(
   state: JobState,
   owner: { name: string; phone?: string | undefined } | null,

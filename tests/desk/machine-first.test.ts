@@ -69,6 +69,26 @@ describe('an instruction that begins with its machine', () => {
     expect(textOf(await bench.say('list'))).not.toMatch(/fork spring/);
   });
 
+  it('moves what was said by its number, and only once', async () => {
+    await bench.say('working on the Hawthorn');
+    await bench.say('kickstart spring broken');
+    const number = /(\d+) · kickstart spring/.exec(textOf(await bench.say('list')))?.[1];
+    await bench.say(`${number} is cracked`);
+    expect(textOf(await bench.say('no, that’s the Thistle'))).toMatch(
+      /^Thistle\n\d+ · kickstart spring: cracked/,
+    );
+    expect(textOf(await bench.say('no, that’s the Thistle'))).not.toMatch(/kickstart/);
+  });
+
+  it.each(['oh it was the big end knocking', 'sorry it’s the tank that leaks', 'oh that’s the rims back'])(
+    'takes nothing back for news: “%s”',
+    async (text) => {
+      await bench.say('on the Thistle: gear lever bent, straighten it');
+      await bench.say(text);
+      expect(textOf(await bench.say('on the Thistle: list'))).toMatch(/gear lever: bent/);
+    },
+  );
+
   it('moves of several machines’ news only what was put down last', async () => {
     await bench.say('on the Hawthorn: horn broken, new one. On the Thistle: saddle torn, new one');
     const moved = textOf(await bench.say('no sorry that’s the Hawthorn'));

@@ -32,6 +32,10 @@ describe('a telephone number', () => {
       /Owner: Mr Ringwell, 01632 960449\./,
     );
     expect(await phoneOf('Mr Ringwell')).toBe('01632 960449');
+    await floor.mechanic(
+      'new job: Wryneck 250 single, owner Mr Ringwell, frame no 04455 12345, engine number 0123456789',
+    );
+    expect(await phoneOf('Mr Ringwell')).toBe('01632 960449');
     await floor.mechanic('working on the Larkspur');
   });
 
@@ -59,5 +63,15 @@ describe('a name in the chat', () => {
     await other.mechanic('petrol tank dented, send it for paint, 140');
     expectText(await other.mechanic('sent the tank to Ottoline for paint'), /gone to Wispwell Enamels/);
     expectText(await other.mechanic('ask Peregrine'), /Mr Farthingdown/);
+  });
+
+  it('is not gone by where it means something else, or somebody else', async () => {
+    await other.mechanic('supplier Pellbrook Rewinds, rewinding');
+    await other.join('Pellbrook Rewinds', 606, 'Rusty');
+    await other.mechanic('supplier Addlestone Castings');
+    await other.join('Addlestone Castings', 607, 'Mr Farthingdown');
+    const people = await other.record.people.all();
+    const called = people.filter(({ name }) => /Pellbrook|Addlestone/.test(name));
+    expect(called.map(({ also }) => also ?? [])).toEqual([[], []]);
   });
 });

@@ -39,6 +39,8 @@ describe('an owner’s words, clause by clause', () => {
     ['The magneto rewind is a yes; the seat’s a no', [2], [5], []],
     ['Yes to the tank, the magneto and the seat', [1, 2, 5], [], []],
     ['Yes to the front rim', [3], [], []],
+    ['Yes to the tank. Cancel that', [], [], [1]],
+    ['Yes to all of it. Scrap that, too late now', [], [], ALL],
     ['Yes please! When can I collect it?', ALL, [], []],
     ['Yes please. Not the seat though', [1, 2, 3, 4], [5], []],
     ['Hello, yes to all of it please. Thank you, Anne', ALL, [], []],

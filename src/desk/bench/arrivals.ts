@@ -19,6 +19,10 @@ export function someOfSeveral(item: ItemReading, state: JobState): ItemReading {
   if (act !== 'back' || outcome !== 'all' || (place.length === 0 && count === null)) return item;
   const found = resolve(state, { item: number, part, called: null, place, count: null });
   if (found.kind !== 'found') return item;
+  const own = found.item.place;
+  const isNarrower =
+    place.some((side) => !own.includes(side)) || (place.length > 0 && place.length < own.length);
+  if (count === null && !isNarrower) return item;
   const line = openLineOf(state, found.item.number);
   const went = line?.count ?? found.item.count ?? 1;
   const came = count ?? 1;

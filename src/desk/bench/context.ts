@@ -18,6 +18,8 @@ const contextSchema = z.object({
       messageId: z.number(),
       reading: readingSchema,
       attachments: z.array(attachmentSchema),
+      /** The update that it came by, or was last put right by. */
+      key: z.string().optional(),
     })
     .optional(),
 });

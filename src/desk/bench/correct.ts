@@ -48,30 +48,38 @@ export async function correctLast(
 }
 
 /** 'No, that's the Ostrel': what was said last is taken back where it was put down, and put down on that machine. */
-function moveTo(
+async function moveTo(
   place: Workplace,
   saying: Saying,
   lastSaid: LastSaid,
   job: string,
   chatId: number,
 ): Promise<Answer> {
-  // Of a message about several machines only what was put down last was on the wrong one.
-  const said = lastSaid.reading.items.at(-1)?.machine;
+  if (lastSaid.job === job && lastSaid.key !== saying.key) return explainChange();
+  const { state } = await place.store.job(lastSaid.job);
+  // Of a message about several machines only what was put down last was on the wrong one; numbers are of that one's list.
+  const machine = lastSaid.reading.items.at(-1)?.machine;
   const items = lastSaid.reading.items
-    .filter((item) => item.machine === said)
-    .map(({ machine: _machine, ...item }) => ({ ...item, item: null }));
+    .filter((item) => item.machine === machine)
+    .map(({ machine: _machine, ...item }) => {
+      const listed = item.item === null ? undefined : state.items[item.item];
+      if (listed === undefined || item.part !== null) return { ...item, item: null };
+      return { ...item, item: null, part: listed.part, place: listed.place };
+    });
   return sayInstead(place, saying, lastSaid, { job, items }, chatId);
 }
 
 async function sayInstead(
   place: Workplace,
   saying: Saying,
-  { job: before, message, messageId, attachments, reading: was }: LastSaid,
+  { job: before, message, messageId, attachments, reading: was, key: by }: LastSaid,
   { job, items }: { job: string; items: ItemReading[] },
   chatId: number,
 ): Promise<Answer> {
   const { key, at, person } = saying;
-  await undoMessage(place, [before], message, { commandId: `${key}-instead`, at, by: person });
+  // Told again after it was put right, there is nothing to take back.
+  if (by !== key)
+    await undoMessage(place, [before], message, { commandId: `${key}-instead`, at, by: person });
   const reading: Reading = { ...was, items };
   const text = `${was.text} – ${saying.text}`;
   const again: Saying = { key, person, message, messageId, at, text, attachments };

@@ -194,6 +194,7 @@ async function rememberThread(
         messageId: saying.messageId,
         reading,
         attachments: saying.attachments,
+        key: saying.key,
       },
       ...(item === null ? {} : { last: { job: latest.id, item, at: saying.at } }),
     }),

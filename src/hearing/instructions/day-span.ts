@@ -46,7 +46,8 @@ function tillDay(said: string, today: string): DaySpan | null {
 }
 
 function fromTo(said: string, today: string): DaySpan | null {
-  const [, first = '', last = ''] = /^(.+?)(?: (?:to|until|till|til|through) | ?[-–] ?)(.+)$/.exec(said) ?? [];
+  const [, first = '', last = ''] =
+    /^(.+?)(?: (?:to|until|till|til|through) | ?[-–] ?)(.+)$/.exec(said) ?? [];
   const from = dayNamed(first, today) ?? dayNamed(`${first} ${monthIn(last)}`, today);
   const to = from === null ? null : dayNamed(last, from);
   return from === null || to === null ? null : span(day(from), day(to));

@@ -6,7 +6,7 @@ import type { Hearer } from './read-instruction.js';
 
 /** Not every long number is one: frames and engines have theirs. */
 const OWNERS_PHONE =
-  /\b(?:owner|owned by|belongs to|belonging to|customer)\b[^;.]{0,60}?([+0][\d ()-]{7,}\d)/i;
+  /\b(?:owner|owned by|belongs to|belonging to|customer)(?: is|:)?(?: (?!(?:frame|engine|chassis|gearbox|no|reg)\b)[\p{L}.'’-]+){1,5},? ?(?:(?:tel|number|is|on)[:.]? ?)*([+0][\d ()-]{7,}\d)/iu;
 
 /** 'New job: Ketterby 500 single, owner Mrs Dale, came with two boxes', 'working on the Ketterby'. */
 export function readJobInstruction(text: string, { known }: Hearer): Instruction | null {

@@ -1,3 +1,5 @@
+import { namesOf } from '../machines-named.js';
+
 /** A message that begins with the machine it is of, and what is said of it. */
 export type MachineFirst = { machine: string; rest: string };
 
@@ -25,13 +27,13 @@ export function machineFirst(text: string, machines: readonly string[]): Machine
 export type MachineWithin = { machine: string; without: [it: string, none: string] };
 
 /**
- * 'Handed the Ketterby over', 'that's the Ketterby stripped': the one machine that the text names, by its title or by a
- * word that is in no other title. Null where it names none, or several.
+ * 'Handed the Ketterby over', 'that's the Ketterby stripped': the one machine that the text names (`namesOf`). Null where it
+ * names none, or several.
  */
 export function machineWithin(text: string, machines: readonly string[]): MachineWithin | null {
   const words = text.trim().split(/\s+/);
   const named = machines.flatMap((machine) => {
-    const spans = namesOf(machine, machines).map((name) => spanOf(words, name));
+    const spans = namesOf(machine, machines).map((name) => spanOf(words, name.toLowerCase().split(/\s+/)));
     const span = spans.find((each) => each !== null);
     return span ? [{ machine, span }] : [];
   });
@@ -49,14 +51,6 @@ export function machineWithin(text: string, machines: readonly string[]): Machin
       [...words.slice(0, from - leads), ...rest].join(' '),
     ],
   };
-}
-
-/** A title, and those of its words that no other title has, each as its words. */
-function namesOf(title: string, titles: readonly string[]): string[][] {
-  const wordsOf = (each: string): string[] => each.toLowerCase().split(/\s+/);
-  const others = new Set(titles.filter((other) => other !== title).flatMap(wordsOf));
-  const own = wordsOf(title).filter((word) => word.length >= WORD_AT_LEAST && !others.has(word));
-  return [wordsOf(title), ...own.map((word) => [word])];
 }
 
 function spanOf(words: readonly string[], name: readonly string[]): { from: number; to: number } | null {

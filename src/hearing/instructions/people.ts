@@ -31,7 +31,7 @@ export function readPeopleInstruction(text: string, hearer: Hearer): Instruction
 /** 'Mr Coyle's number is 01632 960444', 'owner's on 01632 960444'. */
 function readPhone(text: string, { known }: Hearer): Instruction | null {
   const said =
-    /^(?:the |ring )?(.{2,40}?)(?:'s?)? (?:(?:phone|telephone|mobile|tele?phone)? ?number(?: is|'s|:)?|mobile(?: is|'s|:)?|phone(?: is|'s|:)?|is on|on|tel:?) ([+0][\d ()-]{7,}\d)$/i.exec(
+    /^(?:the |ring )?(.{2,40}?)(?:'s?)? (?:(?:(?:tele)?phone|mobile)? ?number(?: is|'s|:)?|mobile(?: is|'s|:)?|phone(?: is|'s|:)?|is on|on|tel:?) ([+0][\d ()-]{7,}\d)$/i.exec(
       text,
     );
   if (!said) return null;
@@ -49,7 +49,8 @@ function readPhone(text: string, { known }: Hearer): Instruction | null {
 /** 'Ask Mrs Dale' is an instruction only where she owns something here. */
 function meansOwner(text: string, { known }: Hearer): boolean {
   if (/^ask (?:the owner|him|her|them)\b/i.test(text)) return true;
-  const [, asked = ''] = /^ask (.+?)(?: about| for a yes| if)?(?::| \d.*)?$/i.exec(text) ?? [];
+  const [, asked = ''] =
+    /^ask (.+?)(?: about\b.*| for a yes\b.*| if (?:that|it)'s\b.*|:.*| \d.*)?$/i.exec(text) ?? [];
   return (known.owners ?? []).some(({ name, also }) =>
     [name, ...(also ?? [])].some((each) => hasWord(each, asked)),
   );

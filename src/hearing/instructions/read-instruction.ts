@@ -6,7 +6,7 @@ import { readHealth } from './health.js';
 import type { Instruction } from './instruction.js';
 import { readJobInstruction } from './jobs.js';
 import { readPeopleInstruction } from './people.js';
-import { readShopInstruction } from './shop.js';
+import { readList, readShopInstruction } from './shop.js';
 import { readSupposing } from './supposing.js';
 import { readWorkInstruction } from './work.js';
 
@@ -32,7 +32,7 @@ const READERS: readonly Read[] = [
  */
 export function readInstruction(text: string, hearer: Hearer): Instruction | null {
   const said = tidy(text);
-  const asked = readSupposing(said, hearer) ?? readHealth(said);
+  const asked = readSupposing(said, hearer) ?? readHealth(said) ?? readList(said);
   if (asked) return asked;
   if (said === '' || said.endsWith('?')) return null;
   for (const read of READERS) {

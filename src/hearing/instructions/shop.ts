@@ -1,5 +1,7 @@
 import { daySpan } from './day-span.js';
 import type { Instruction } from './instruction.js';
+import type { Known } from '../listener.js';
+import { processesOf } from '../../trade/processes.js';
 import type { Hearer } from './read-instruction.js';
 
 const BARE: readonly (readonly [RegExp, Instruction])[] = [
@@ -8,10 +10,6 @@ const BARE: readonly (readonly [RegExp, Instruction])[] = [
   [/^(?:the )?(?:shop|house) rules$|^(?:show )?(?:the )?rules$/i, { kind: 'show-rules' }],
   [/^(?:the )?(?:jobs|machines|all jobs|all machines|what's in the shop)$/i, { kind: 'show-jobs' }],
   [/^(?:the )?(?:people|suppliers|owners)$/i, { kind: 'show-people' }],
-  [
-    /^(?:the |show the |show me the |read (?:me |out )?the )?(?:strip )?list$|^what(?: have|'ve) (?:i|you|we) got(?: down| on (?:the|your) list)?(?: so far)?$|^what's on the list$/i,
-    { kind: 'show-list' },
-  ],
   [/^(?:the |show the |show me the )?build order$/i, { kind: 'show-steps' }],
   [/^(?:the |show the |show me the )?time ?line$/i, { kind: 'show-timeline' }],
   [
@@ -24,25 +22,47 @@ const BARE: readonly (readonly [RegExp, Instruction])[] = [
   ],
 ];
 
+const LIST =
+  /^(?:the |show the |show me the |read (?:me |out )?the )?(?:strip )?list$|^what(?: have|'ve) (?:i|you|we) got(?: down| on (?:the|your) list)?(?: so far)?\??$|^what's on the list\??$/i;
+
+/** What is on the list, asked for or asked about. */
+export const readList = (text: string): Instruction | null =>
+  LIST.test(text) ? { kind: 'show-list' } : null;
+
 /** What concerns the shop as a whole: its rules, its closed days, its words, and the lists of what it has. */
-export function readShopInstruction(text: string, { today }: Hearer): Instruction | null {
+export function readShopInstruction(text: string, hearer: Hearer): Instruction | null {
   const bare = BARE.find(([pattern]) => pattern.test(text));
   if (bare) return bare[1];
   const rule = /^(?:set )?rule (\d{1,2})(?: to| is|:)? (.+)$/i.exec(text);
   if (rule) return { kind: 'set-rule', rule: Number(rule[1]), value: rule[2] ?? '' };
-  return readClosed(text, today) ?? readWord(text);
+  return readClosed(text, hearer) ?? readWord(text);
 }
 
 /** 'Closed 24 December to 2 January', 'Tansy's shut the first two weeks of August', 'I'm on holiday next week'. */
-function readClosed(text: string, today: string): Instruction | null {
+function readClosed(text: string, { today, known }: Hearer): Instruction | null {
   const closed =
-    /^(?:(?:(we|the shop|shop|us)|(.{2,40}?))(?: is| are|'re|'s|'m| am| will be)? )?(?:closed|shut|on holiday|on their holidays?|away) (.+)$/i.exec(
+    /^(?:(we|the shop|shop|us|i)|(.{2,40}?))?(?: is| are|'re|'s|'m| am| will be)? ?\b(closed|shut|on (?:their )?holidays?|away) (.+)$/i.exec(
       text,
     );
   if (!closed) return null;
-  const [, , other, when = ''] = closed;
+  const [, self, other, state = '', when = ''] = closed;
   const days = daySpan(when, today);
-  return days && { kind: 'closed', who: other === undefined ? null : other.replace(/^the /i, ''), ...days };
+  if (days === null) return null;
+  const isOurs = self !== undefined || (other === undefined && state !== 'away');
+  if (!isOurs && !isAway(other ?? '', state, known)) return null;
+  const who = /^i$/i.test(self ?? '') ? 'i' : isOurs ? null : (other ?? '').replace(/^the /i, '');
+  return { kind: 'closed', who, ...days };
+}
+
+/** Things are away and shut too: only somebody known is, or a trade that is closed, or whoever has a holiday. */
+function isAway(who: string, state: string, known: Known): boolean {
+  if (/holiday/i.test(state)) return true;
+  const said = who.replace(/^the /i, '').toLowerCase();
+  const names = known.suppliers.flatMap(({ name, also }) => [name, ...(also ?? [])]);
+  const isKnown = names.some((name) =>
+    ` ${name.toLowerCase().replace(/[’']s\b/g, '')} `.includes(` ${said} `),
+  );
+  return isKnown || (!/^away$/i.test(state) && processesOf(said).length > 0);
 }
 
 function readWord(text: string): Instruction | null {

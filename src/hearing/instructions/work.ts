@@ -6,7 +6,9 @@ import type { Hearer } from './read-instruction.js';
 const DONE =
   'done|finished|sorted|fixed|cured|straightened|cleaned(?: up)?|made(?: up)?|repaired|mended|welded(?: up)?|brazed(?: up)?|soldered(?: up)?|polished|re-?bushed|re-?sealed|freed(?: off| up)|trued(?: up)?|lapped(?: in)?|dressed';
 
-const NOT_DONE = /\b(?:not|never|nothing)\b|n't\b/i;
+/** Denied, still to do, or done badly. */
+const NOT_DONE =
+  /\b(?:not|never|nothing|to be|to have|to get|needs?|wants?|wanted|should|must|can|could|would|will|has to|have to|got to|going to|being|getting|get|badly|poorly|half)\b|n't\b|'ll\b/i;
 
 /** Work in the shop told as done ('12 done', 'straightened the footrest'), faults found and put right, checks done. */
 export function readWorkInstruction(text: string, hearer: Hearer): Instruction | null {

@@ -111,7 +111,7 @@ const AGAIN = /\bask (?:me|us) (?:again|later|next|in a)\b|\bnot (?:just )?(?:no
 const TALK =
   /\b(?:talk|discuss|speak|(?:let me|(?:have|want|need) (?:a|to)) think|think (?:about|over|it over)|hold (?:off|on|fire)|can wait|not sure|unsure|undecided|in two minds)\b/;
 const NARROWS =
-  /[£]|@x|\b(?:if|unless|provided|providing|assuming|long as|only|first|once|before|until|till|after|when|but|though|although|however|except\w*|bar|apart|excluding|without|other|not|no|none|never|nothing|cannot|maybe|perhaps|might|could|would|should|depend\w*|think|thought|sure|wonder|whether|suppose|say|said|says|see|check|ask|asked|wait|hold|leave|skip|dear|price|cost|quote|much|instead|rather|change|different|wrong|mistake|sorry|one|ones)\b|n't\b/;
+  /[£]|@x|\b(?:if|unless|provided|providing|assuming|long as|only|first|once|before|until|till|after|when|but|though|although|however|except\w*|bar|apart|excluding|without|other|not|no|none|never|nothing|cannot|maybe|perhaps|might|could|would|should|depend\w*|think|thought|sure|wonder|whether|suppose|say|said|says|see|check|ask|asked|wait|hold|leave|skip|dear|price|cost|quote|much|instead|rather|change|changed|different|wrong|mistake|sorry|one|ones|cancel\w*|scrap|stop|ignore|withdraw\w*|forget|forgotten|hang|late|mind|regret\w*|reconsider\w*|postpone\w*|delay\w*|pause|undo|back out|backing out)\b|n't\b/;
 const ANSWERING =
   /\b(?:yes|yep|yeah|no|nope|ok|okay|fine|agreed?|happy|ahead|leave|skip|rather|less|not)\b|n't\b/;
 /** A condition holds for what was said before it too, even where it names something. */
