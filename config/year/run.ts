@@ -197,10 +197,10 @@ async function days(
     else if (isWeekday(day)) await workADay(world, day, forgetting, struck);
     await askOfAnEvening(world, day);
     await stage.driver.moveTo(instant(day, '23:00'));
-    count.days += 1;
     const breaches = [...(await watch()), ...(await watchPlay())];
     if (ahead === length - 1) breaches.push(...(await keptAnywhere(world)));
     if (breaches.length > 0) return { day, breaches };
+    count.days += 1;
   }
   return null;
 }

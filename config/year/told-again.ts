@@ -63,12 +63,18 @@ function amiss({ act, isTold, answers, put }: Again): string[] {
   const here = put.filter(({ chat }) => chat === act.chat);
   const times = here.filter(({ kind }) => kind === 'written').length;
   const known = answers.map(said);
+  const seen = (list: readonly Put[], what: string): number =>
+    list.filter((each) => each.kind === 'shown' && said(each) === what).length;
+  const shownAgain = [...new Set(here.filter(({ kind }) => kind === 'shown').map(said))].filter(
+    (what) => known.includes(what) && seen(here, what) > seen(answers, what),
+  );
   const lacking = new Set(answers.filter(({ kind }) => kind === 'shown').map(said));
   for (const each of here) lacking.delete(said(each));
   return [
     ...elsewhere.map(({ text }) => `had somebody else told: “${text.slice(0, 60)}”`),
     ...(here.length === 0 && known.length > 0 && act.isInAlbum !== true ? ['was not answered'] : []),
     ...(here.length > 0 ? [...lacking].map((each) => `was answered without ${each}`) : []),
+    ...shownAgain.map((what) => `was answered more than once with ${what}`),
     ...(times > 1 ? [`was answered ${times} times`] : []),
     ...here
       .map(said)

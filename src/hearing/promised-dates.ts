@@ -6,6 +6,11 @@ import type { Reading } from './reading.js';
 const DONE =
   /(?<!\b(?:be|get|being|is|are|have it|have them) )\b(?:posted|dispatched|despatched|shipped|sent|collected|delivered|dropped (?:it|them) off)\b/i;
 
+const TO_COME = /n['’]t\b|['’]ll\b|\b(?:not|will|going to|to be|by|yet|ready)\b/i;
+
+/** Whether words tell of something done, and of nothing to come. */
+const isDone = (text: string): boolean => DONE.test(text) && !TO_COME.test(text);
+
 export type Thing = { part: string | null; place: readonly Place[] };
 
 /**
@@ -17,7 +22,7 @@ export function promisedDates(
   things: readonly Thing[],
   today: string,
 ): (string | null)[] {
-  if (DONE.test(text)) return things.map(() => null);
+  if (isDone(text)) return things.map(() => null);
   const dated = items.flatMap(({ part, place, due, unsure, act }) =>
     due === null || unsure.includes('due') || act === 'sent' || act === 'back' ? [] : [{ part, place, due }],
   );

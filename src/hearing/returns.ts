@@ -1,7 +1,7 @@
 import type { ItemReading } from './reading.js';
 
 const UNDONE =
-  /\b(?:undone|untouched|not (?:been )?(?:done|touched|started)|nothing done|un(?:painted|plated|chromed|polished)|(?:has|have|had|was|were)n['’]?t (?:been )?(?:done|touched|started)|without (?:doing|touching)|(?:won['’]?t|wouldn['’]?t|can['’]?t|couldn['’]?t|didn['’]?t|refused to|unable to) (?:do|take|touch|manage))\b/i;
+  /\b(?:undone|untouched|not (?:been )?(?:done|touched|started)|nothing done|un(?:painted|plated|chromed|polished)|(?:has|have|had|was|were)n['’]?t (?:been )?(?:done|touched|started)|without (?:doing|touching)|(?:won['’]?t|wouldn['’]?t|can['’]?t|couldn['’]?t|didn['’]?t|refused to|unable to) (?:do|take|touch|manage)(?: (?:it|them|that|this|the job|the work))?(?=\s*(?:[.,;:!?–-]|$|and\b|so\b|he\b|she\b|they\b)))/i;
 
 /** Praise of what came back: a word of what could not be done is of a spot on it. */
 const PRAISED = /\b(?:lovely|beautiful|superb|perfect|spot on|(?:great|nice|good) job)\b/i;

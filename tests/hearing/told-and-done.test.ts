@@ -26,7 +26,7 @@ describe('what was done, found and come back', () => {
       'road tested, clutch slips, fail',
       ['tested clutch fail'],
     ],
-    ['what came back with nothing against it', 'rims home from Denby, grand job', ['back wheel rim all']],
+    ['what came back with nothing against it', 'rims home from Dunmarsh, grand job', ['back wheel rim all']],
     [
       'why a thing goes back is no thing of its own',
       'horn turned up, wrong bracket, sending it back',
@@ -34,10 +34,14 @@ describe('what was done, found and come back', () => {
     ],
     [
       'what came back no good',
-      'guard is back from Denby with a run in it, it is no good to us',
+      'guard is back from Dunmarsh with a run in it, it is no good to us',
       ['back mudguard refused'],
     ],
-    ['what sent things are to get', 'took both wheels to Denby, new rims, he says a month', ['sent wheel 2']],
+    [
+      'what sent things are to get',
+      'took both wheels to Dunmarsh, new rims, he says a month',
+      ['sent wheel 2'],
+    ],
     [
       'new things told with what went in',
       'Sliders back in, new seals',
@@ -82,7 +86,7 @@ describe('how many are meant', () => {
     ],
     ['cam followers pitted, both of them', ['finding cam follower 2 pitted']],
     [
-      "left stanchion's pitted, right one's bent. Stanchions to Denby for hard chrome",
+      "left stanchion's pitted, right one's bent. Stanchions to Dunmarsh for hard chrome",
       ['finding fork stanchion left pitted send-out', 'finding fork stanchion right bent send-out'],
     ],
     [
@@ -113,7 +117,7 @@ describe('the machine that heads a message', () => {
     ['Pendle 250 - cups good, balls rusty', 'Pendle 250'],
     ['Right, Osgrave. Rocker box is off', 'Osgrave'],
     ["Corrane's been round the loop. Passed", 'Corrane'],
-    ['Took her over the Bwlch, passed', null],
+    ['Took her over the Corwick, passed', null],
     ['Thanks. Tank is good', null],
   ])('%s', (text, machine) => {
     expect(read(text).machine).toBe(machine);

@@ -125,7 +125,7 @@ describe('dialect', () => {
 });
 
 /** These look at a message's text, or at letters and sounds, not at its words. */
-const OF_TEXT = /^(instructions|speech)\/|^(questions|owner-words|rides|score)\.ts$|tokens\.ts$/;
+const OF_TEXT = /^(instructions|speech)\/|^(questions|rides|score)\.ts$|tokens\.ts$/;
 
 /** The choices of words in patterns of the reader's code: "(a|b|c)". */
 const choices = (readdirSync('src/hearing', { recursive: true }) as string[])

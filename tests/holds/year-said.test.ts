@@ -65,6 +65,10 @@ describe('everything that was said', () => {
   it('is of a kind that the table has, and stands as of its own message', () => {
     expect(amiss('on the Wexcombe: whistled a tune', [])).toHaveLength(1);
     expect(amiss('on the Wexcombe: carburettor done', ['work-done'], { message: 17 })).toHaveLength(1);
+    const others = recorded('work-done', {}, 'mechanic-2-7');
+    expect(
+      notLeft([{ act: act('on the Wexcombe: carburettor done'), left: [others] }], SAYINGS),
+    ).toHaveLength(1);
     const right = [
       recorded('message-undone', { message }, 'mechanic-1-17'),
       ...FOUND.map((type) => recorded(type)),

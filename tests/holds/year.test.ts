@@ -50,6 +50,9 @@ describe('a year in the shop', () => {
       ]);
       expect(output).toContain('everything held');
       expect(output).toMatch(/days played, all looked at after each +42/);
+      // What is never due is never looked at.
+      expect(output).toMatch(/nudges +[1-9]/);
+      expect(output).toMatch(/notices after a silence +[1-9]/);
       expect(code).toBe(0);
     },
     PLAY_MS,

@@ -1,6 +1,8 @@
 import type { InboxState, Person, Recorded } from '../../../src/record/types.js';
 import type { Put } from '../answers.js';
+import { MECHANIC_CHATS } from '../cast.js';
 import type { Act, Happened } from '../journal.js';
+import { mechanicsMessage } from '../telling.js';
 import type { ForgottenOne } from '../ledger.js';
 import type { Saying } from './sayings.js';
 import { notAsSaid } from './sayings.js';
@@ -33,6 +35,12 @@ const UNKEPT: readonly string[] = ['invitation-made', 'person-forgotten'];
 
 const saidIn = ({ text, update }: Act): string => `“${text}” (update ${update})`;
 
+/** Whether a message's id in the record is that of an act: two chats number theirs alike. */
+const isOf = ({ chat, message }: Act, id: string): boolean =>
+  MECHANIC_CHATS.includes(chat)
+    ? id === mechanicsMessage({ chatId: chat }, message)
+    : id.endsWith(`-${message}`) && !id.startsWith('mechanic-');
+
 /** Everything that was said, or changed by an edit, left in the record just what it tells, as of that very message. */
 export function notLeft(kept: readonly Pick<Kept, 'act' | 'left'>[], sayings: readonly Saying[]): string[] {
   return kept.flatMap(({ act, left }) => {
@@ -45,7 +53,7 @@ export function notLeft(kept: readonly Pick<Kept, 'act' | 'left'>[], sayings: re
     );
     const others = left.filter(
       ({ message }) =>
-        message !== undefined && !message.endsWith(`-${act.message}`) && !own.includes(message),
+        message !== undefined && !isOf(act, message) && (act.how === 'edit' || !own.includes(message)),
     );
     return [
       ...notAsSaid(act.text, types, sayings, undone).map((what) => `${saidIn(act)} ${what}`),

@@ -28,6 +28,17 @@ const leftAs = (tokens: readonly Token[], at: number): number =>
 const OBJECT = /^(article|place|part|count|pronoun)$/;
 const FORBIDS = /^(don't|can't|won't|not|never|i|have|had|they|he|she)$/;
 
+/** "says go ahead with the tank but leave the seat": what an owner leaves is refused, whatever it is. */
+const settleRefused: Settle = (chunks, tokens) =>
+  chunks.map((chunk, at) => {
+    const agreed = chunks.slice(0, at).some((one) => one.kind === 'act' && one.act === 'agreed');
+    const ours = /^(to|i|we|'ll|'ve|have)$/.test(wordAt(tokens, chunk.from - 1));
+    if (chunk.kind !== 'word' || !/^leave$/.test(wordAt(tokens, chunk.from)) || !agreed || ours) return chunk;
+    return /^(article|place|part|process|count)$/.test(chunks[at + 1]?.kind ?? '')
+      ? { from: chunk.from, to: chunk.to, kind: 'act', act: 'agreed', outcome: 'no' }
+      : chunk;
+  });
+
 /** "leave the inlet valves as they are", "leave both levers", "inlet 2.5, leave": kept, whatever it is called. */
 const settleLeave: Settle = (chunks, tokens) => {
   const out: Chunk[] = [];
@@ -170,11 +181,12 @@ function talkedOver(tokens: readonly Token[], at: number): number {
 
 /** What is decided, settled by its object and its company. */
 export const DECISION_STEPS: readonly Step[] = [
+  step(settleRefused, 'leave'),
   step(settleBoth, 'both'),
   step(settleToBeCut, 'cut bend'),
   step(settleTalkOver, 'think talk talking speak speaking chat ask check consult word'),
   step(settleLeave, 'leave leaving'),
   step(settleUn, 'one'),
-  step(settleLooks, 'look see'),
+  step(settleLooks, 'look see first quick initial'),
   step(settleAdjusted, 'adjusted readjusted reset'),
 ];

@@ -79,9 +79,14 @@ const settleSwapped: Settle = (chunks, tokens) =>
     if (chunk.kind !== 'remedy' || chunk.to !== chunk.from + 1) return chunk;
     if (!/^(swapped|replaced|renewed|changed)$/.test(wordAt(tokens, chunk.from))) return chunk;
     const before = wordsBefore(tokens, chunk.from, 4);
-    return before.some((word) =>
-      /^(be|get|gets|getting|needs?|wants?|it|them|having|both|that|those)$/.test(word),
-    )
+    // "Ought to have replaced it" was not done; "replaced by the last owner" was done by others.
+    const by = wordAt(tokens, chunk.to) === 'by' || wordAt(tokens, chunk.to) === 'before';
+    return by ||
+      before.some((word) =>
+        /^(be|get|gets|getting|needs?|wants?|it|them|having|both|that|those|ought|should|could|would|must)$/.test(
+          word,
+        ),
+      )
       ? chunk
       : { from: chunk.from, to: chunk.to, kind: 'act', act: 'fitted', outcome: null };
   });

@@ -100,9 +100,16 @@ const settleRings: Settle = (chunks, tokens) =>
   chunks.map((chunk, at) => {
     if (chunk.kind !== 'part' || !/^rings?$/.test(wordsOf(tokens, chunk))) return chunk;
     const before = chunks[at - 1]?.kind;
+    const said =
+      /^rings$/.test(wordsOf(tokens, chunk)) && /^(he|she|they|owner)$/.test(wordAt(tokens, chunk.from - 1));
+    const given =
+      /^(give|gave|giving)$/.test(wordAt(tokens, chunk.from - 4)) ||
+      /^(give|gave)$/.test(wordAt(tokens, chunk.from - 3));
     const calls =
-      /^(again|back|up|me|us|you|first|tomorrow|tonight|later)$/.test(wordAt(tokens, chunk.to)) &&
-      (before === 'word' || before === 'owner' || before === 'supplier' || before === 'pronoun');
+      said ||
+      (given && /^(a|an)$/.test(wordAt(tokens, chunk.from - 1))) ||
+      (/^(again|back|up|me|us|you|first|tomorrow|tonight|later)$/.test(wordAt(tokens, chunk.to)) &&
+        (before === 'word' || before === 'owner' || before === 'supplier' || before === 'pronoun'));
     return calls ? { from: chunk.from, to: chunk.to, kind: 'word', word: 'ring' } : chunk;
   });
 

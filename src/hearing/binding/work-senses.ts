@@ -58,7 +58,8 @@ const settlePastWork: Settle = (chunks, tokens) =>
     const before = wordAt(tokens, chunk.from - 1);
     const been = before === 'been' || (BEFORE_US.test(before) && wordAt(tokens, chunk.from - 2) === 'been');
     if (!been) return chunk;
-    const by = wordAt(tokens, chunk.to) === 'by' && SOMEBODY.test(wordAt(tokens, chunk.to + 1));
+    const who = wordAt(tokens, chunk.to + 1) === 'the' ? 2 : 1;
+    const by = wordAt(tokens, chunk.to) === 'by' && SOMEBODY.test(wordAt(tokens, chunk.to + who));
     if (by) return { from: chunk.from, to: chunk.to, kind: 'condition', condition: 'bodged' };
     return BEFORE_US.test(before) || BEFORE_US.test(wordAt(tokens, chunk.to)) ? asWord(chunk) : chunk;
   });
@@ -169,7 +170,13 @@ const settleExact: Settle = (chunks, tokens) =>
     const dead =
       first === 'dead' &&
       chunk.to === chunk.from + 1 &&
-      (before?.kind === 'measure' || tokens[chunk.from - 1]?.kind === 'number');
+      (before?.kind === 'measure' ||
+        tokens[chunk.from - 1]?.kind === 'number' ||
+        /^(quiet|comfortable|smooth|easy|handy|good|happy|pleased|chuffed|keen|set|central)$/.test(
+          wordAt(tokens, chunk.to),
+        ));
+    // "spent two hours on it": time, and nothing is worn.
+    const spent = first === 'spent' && /^(count|date|measure)$/.test(next?.kind ?? '');
     const doneFor =
       first === 'done' && last === 'for' && /^(article|date|supplier|owner|machine)$/.test(next?.kind ?? '');
     // "a good 40 thou out": 40 and more. "had it round the block": no end of it.
@@ -184,7 +191,7 @@ const settleExact: Settle = (chunks, tokens) =>
         next?.kind === 'act' ||
         next?.kind === 'supplier' ||
         HELD.test(wordAt(tokens, chunk.to)));
-    return dead || doneFor || ample || hadIt ? asWord(chunk) : chunk;
+    return dead || spent || doneFor || ample || hadIt ? asWord(chunk) : chunk;
   });
 
 const ROUND = /^(round|through|in|at|by|between|near|past|across|along|under)$/;

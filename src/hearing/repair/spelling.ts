@@ -46,9 +46,10 @@ function meant(word: string): string | null {
   let ties = 0;
   for (let length = word.length - reach; length <= word.length + reach; length += 1)
     for (const candidate of byLength.get(length) ?? []) {
+      if (candidate[0] !== word[0]) continue;
       const raw = distance(word, candidate);
       const steps = raw === 2 && swapped(word, candidate) ? SWAP : raw;
-      if (steps > reach || candidate[0] !== word[0]) continue;
+      if (steps > reach) continue;
       if (steps < least) {
         best = candidate;
         least = steps;

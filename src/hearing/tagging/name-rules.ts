@@ -276,7 +276,7 @@ const RULES: readonly NameRule[] = [
   firmAlone,
 ];
 
-/** "up over the Bwlch": where a ride went, no machine. */
+/** "up over the Corwick": where a ride went, no machine. */
 const goneOver = ({ lead, beforeNear }: NameHeard): boolean =>
   /^(the|this|that)$/.test(lead) && /^(over|along|round|through|across|past|down|via)$/.test(beforeNear);
 

@@ -25,6 +25,7 @@ export const isCapital = (token: Token | undefined): boolean =>
   token.text !== token.word &&
   /^\p{Lu}/u.test(token.text) &&
   !NO_NAME.test(token.word) &&
+  !/n['’]t$/.test(token.word) &&
   token.text.length > 1;
 
 /** How words end that may tell of a thing, as against a name: "the sludgy sump". */

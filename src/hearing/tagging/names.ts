@@ -34,7 +34,9 @@ function isTrade(key: string, last: Token): boolean {
 const isForename = (tokens: readonly Token[], at: number): boolean => {
   const token = tokens[at];
   if (token?.kind !== 'word') return false;
-  if (/^\p{Lu}/u.test(token.text)) return isCapital(token) && !SPEAKS.test(token.word);
+  const opens = at === 0 || tokens[at - 1]?.kind === 'mark';
+  if (/^\p{Lu}/u.test(token.text))
+    return isCapital(token) && !SPEAKS.test(token.word) && !(opens && isEveryday(token.word));
   return (
     /^[a-z]{3,}$/.test(token.text) &&
     !isEveryday(token.word) &&

@@ -7,7 +7,7 @@ const CONTAINER =
 const NUMBERED =
   /^(bag|box|tin|tray|shelf|drawer|bucket|jar|tub|crate|bin|rack|cupboard|pot|envelope|locker|carton|basket|cabinet|tote|hook|peg)$/;
 const KIND =
-  /^(small|big|large|little|blue|red|green|yellow|white|black|clear|grey|orange|pink|brown|top|bottom|middle|left|right|lower|upper|old|biscuit|ice|cream|plastic|cardboard|wooden|metal|sandwich|zip|ziplock|freezer|parts|tobacco|jam|coffee|margarine|second|third|first|far|end|back|shoe|magnetic|baking|tea|sweet|paint|zip-lock|lock|toffee|chocolate|egg|banana|same|wee|steel|glass|resealable|new|bolt|bolts|fasteners|fastener|nut|nuts|spare|spares|quality|street|roses|cake)$/;
+  /^(small|big|large|little|blue|red|green|yellow|white|black|clear|grey|orange|pink|brown|top|bottom|middle|left|right|lower|upper|old|biscuit|ice|cream|plastic|cardboard|wooden|metal|sandwich|zip|ziplock|freezer|parts|tobacco|jam|coffee|margarine|second|third|first|far|end|back|shoe|magnetic|baking|tea|sweet|paint|zip-lock|lock|toffee|chocolate|egg|banana|same|wee|steel|glass|resealable|new|bolt|bolts|fasteners|fastener|nut|nuts|spare|spares|cake)$/;
 
 const isCode = (token: Token | undefined): boolean =>
   token !== undefined &&
@@ -51,6 +51,9 @@ export function storedPlaces(tokens: readonly Token[]): Chunk[] {
     const lead = tokens[from - 1]?.word ?? '';
     const article = /^(the|a|an|my|his|another|that)$/.test(lead) ? 1 : 0;
     const inside = /^(in|into|on|onto|under|to)$/.test(tokens[from - 1 - article]?.word ?? '');
+    // The left pot of a twin is a cylinder.
+    if (!code && /^pots?$/.test(token.word) && /^(left|right|front|rear)$/.test(tokens[at - 1]?.word ?? ''))
+      return;
     const certain =
       (code && NUMBERED.test(token.word)) ||
       (inside && (from < at || NUMBERED.test(token.word)) && token.word !== 'case');

@@ -84,16 +84,16 @@ it('two shops with one bot’s token: the log of each tells of the other, and al
   const others: string[] = [];
   const log = pino({ level: 'warn' }, { write: (line: string) => void others.push(line) });
   try {
-    const end = await startLivingService(
-      shop.redis,
-      { ...shop.settings, shopKey: 'other', rehearsalClock: false },
-      log,
-    );
-    await until(
-      'the log of each says it',
-      () => others.some(tellsOfAnother) && shop.warnings.some(tellsOfAnother),
-    );
-    await end(AbortSignal.timeout(3_000));
+    const settings = { ...shop.settings, shopKey: 'other', rehearsalClock: false };
+    const end = await startLivingService(shop.redis, settings, log);
+    try {
+      await until(
+        'the log of each says it',
+        () => others.some(tellsOfAnother) && shop.warnings.some(tellsOfAnother),
+      );
+    } finally {
+      await end(AbortSignal.timeout(3_000));
+    }
     await shop.rehearsal.polled({ timeoutMs: 10_000 });
     const told = shop.warnings.filter(tellsOfAnother).length;
     expect(await shop.say(shop.mechanic, 'left footrest bent')).toContain('left footrest: bent');
